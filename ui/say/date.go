@@ -1,0 +1,27 @@
+package say
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// date writes a day in words, in the order the catalogue's date.long gives.
+func (c *Catalogue) date(l Lang, t time.Time) (string, error) {
+	if t.IsZero() {
+		return "", errors.New("date is not set; leave the sentence out when the date is unknown")
+	}
+	day := strconv.Itoa(t.Day())
+	if t.Day() == 1 {
+		day = styles[l].firstDay
+	}
+	return c.TrySay(l, Msg("date.long",
+		With("day", Text(day)),
+		With("month", Month(t.Month())),
+		With("year", Text(strconv.Itoa(t.Year())))))
+}
+
+func (c *Catalogue) month(l Lang, m int) (string, error) {
+	return c.TrySay(l, Msg("month."+strings.ToLower(time.Month(m).String())))
+}

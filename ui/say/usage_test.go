@@ -1,0 +1,96 @@
+package say_test
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// The ways in which source and templates name a code of the catalogue.
+var codeUses = []*regexp.Regexp{
+	regexp.MustCompile(`\bCode\("([^"]*)"\)`),                                      // geo.Code("x.y")
+	regexp.MustCompile(`\bCode\s*[:=]{1,2}\s*"([^"]*)"`),                           // const X Code = "x.y"; Code: "x.y"
+	regexp.MustCompile(`\bsay\.(?:Msg|Of)\("([^"]*)"`),                             // say.Msg("x.y", ...)
+	regexp.MustCompile(`\{\{[^}]*?\bsay\s+(?:\$?[.\w]*\s+)?(?:"|` + "`)([^\"`]*)"), // {{say "x.y"}}
+}
+
+// dotted is what a code looks like; other strings named Code (an EPSG code, a
+// currency code) are none of ours.
+var dotted = regexp.MustCompile(`^[a-z][a-z0-9-]*(\.[a-z0-9-]+)+$`)
+
+func codesIn(source string) []string {
+	var out []string
+	for _, use := range codeUses {
+		for _, m := range use.FindAllStringSubmatch(source, -1) {
+			if dotted.MatchString(m[1]) {
+				out = append(out, m[1])
+			}
+		}
+	}
+	return out
+}
+
+// TestEveryCodeUsedExists scans the rooms that produce codes. A room that does
+// not exist yet is passed over.
+func TestEveryCodeUsedExists(t *testing.T) {
+	c := catalogue(t)
+	for _, room := range []string{"geo", "advisor", "server", "cmd", "ui"} {
+		eachSource(t, filepath.Join("..", "..", room), func(path, source string) {
+			for _, code := range codesIn(source) {
+				if !c.Has(code) {
+					t.Errorf("%s uses %q, which the catalogue does not hold: add it under ui/say/catalogue", path, code)
+				}
+			}
+		})
+	}
+}
+
+func eachSource(t *testing.T, root string, visit func(path, source string)) {
+	t.Helper()
+	if _, err := os.Stat(root); os.IsNotExist(err) {
+		return
+	}
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !isSource(path) {
+			return err
+		}
+		b, err := os.ReadFile(path)
+		if err == nil {
+			visit(path, string(b))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+func isSource(path string) bool {
+	switch filepath.Ext(path) {
+	case ".go":
+		return !strings.HasSuffix(path, "_test.go")
+	case ".html", ".tmpl", ".svg":
+		return true
+	}
+	return false
+}
+
+func TestCodesIn(t *testing.T) {
+	source := `
+		return geo.Code("issue.bad-date")
+		const ReasonWorks Code = "reason.works"
+		m := say.Message{Code: "plan.seal"}
+		v := say.Of("class.clay")
+		epsg := Datum{Code: "EPSG"}
+		<h1>{{say "advice.title"}}</h1>
+		<h2>{{ say .Lang "screen.ask" }}</h2>
+		<p>{{if .Far}}x{{end}}{{$.say "a.b"}}</p>
+		Code("class." + key)`
+	want := "issue.bad-date reason.works plan.seal class.clay advice.title screen.ask a.b"
+	if got := strings.Join(codesIn(source), " "); got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+}
