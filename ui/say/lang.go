@@ -22,7 +22,6 @@ type style struct {
 	tag      language.Tag
 	decimal  string
 	group    string
-	groupMin int    // smallest number of integer digits that is grouped
 	percent  string // what follows the number of a percentage
 	firstDay string // how the first day of a month is written
 	axes     string // letters for north, south, east, west
@@ -38,9 +37,9 @@ const (
 )
 
 var styles = [...]style{
-	EN: {language.English, ".", ",", 4, "%", "1", "NSEW", ", ", "to", true},
-	FR: {language.French, ",", narrowNBSP, 4, narrowNBSP + "%", "1er", "NSEO", "; ", "à", false},
-	PT: {language.Portuguese, ",", nbsp, 5, "%", "1", "NSEO", "; ", "a", false},
+	EN: {language.English, ".", ",", "%", "1", "NSEW", ", ", "to", true},
+	FR: {language.French, ",", narrowNBSP, narrowNBSP + "%", "1er", "NSEO", "; ", "à", false},
+	PT: {language.Portuguese, ",", nbsp, "%", "1", "NSEO", "; ", "a", false},
 }
 
 // Langs returns every language, in the order in which they are offered.

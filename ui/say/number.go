@@ -25,9 +25,6 @@ func (l Lang) number(v float64, decimals int) string {
 
 // grouped sets the thousands mark into a string of digits.
 func (l Lang) grouped(digits string) string {
-	if len(digits) < styles[l].groupMin {
-		return digits
-	}
 	var b strings.Builder
 	for i, d := range digits {
 		if i > 0 && (len(digits)-i)%3 == 0 {
