@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"slices"
 	"strings"
@@ -40,7 +41,7 @@ func Load(dir fs.FS) (*Catalogue, error) {
 
 // readObject hands each member of a file's JSON object to add. It reads by
 // tokens because decoding into a map would hide a key that stands twice.
-func readObject(dir fs.FS, file string, add func(key string, d *json.Decoder) error) error {
+func readObject(dir fs.FS, file string, add func(key string, value json.RawMessage) error) error {
 	f, err := dir.Open(file)
 	if err != nil {
 		return fmt.Errorf("say: %w", err)
@@ -52,28 +53,38 @@ func readObject(dir fs.FS, file string, add func(key string, d *json.Decoder) er
 	}
 	var faults []error
 	for d.More() {
-		key, err := d.Token()
-		if err != nil {
-			return errors.Join(append(faults, fmt.Errorf("say: %s: %w", file, err))...)
+		key, value, err := readMember(d)
+		if err != nil { // the JSON itself is broken: what follows cannot be trusted
+			return errors.Join(append(faults, fmt.Errorf("say: %s: after %q: %w", file, key, err))...)
 		}
-		err = add(key.(string), d) // keys of an object are strings
-		var syntax *json.SyntaxError
-		if errors.As(err, &syntax) {
-			return fmt.Errorf("say: %s: %v: %w", file, key, err)
-		}
-		if err != nil {
-			faults = append(faults, fmt.Errorf("say: %s: %v: %w", file, key, err))
+		if err := add(key, value); err != nil {
+			faults = append(faults, fmt.Errorf("say: %s: %s: %w", file, key, err))
 		}
 	}
 	if _, err := d.Token(); err != nil {
-		faults = append(faults, fmt.Errorf("say: %s: %w", file, err))
+		faults = append(faults, fmt.Errorf("say: %s: closing brace: %w", file, err))
+	} else if _, err := d.Token(); err != io.EOF {
+		faults = append(faults, fmt.Errorf("say: %s: text after the closing brace", file))
 	}
 	return errors.Join(faults...)
 }
 
-func (c *Catalogue) addKind(name string, d *json.Decoder) error {
+func readMember(d *json.Decoder) (key string, value json.RawMessage, err error) {
+	token, err := d.Token()
+	if err != nil {
+		return "", nil, err
+	}
+	key, ok := token.(string)
+	if !ok {
+		return "", nil, fmt.Errorf("%v where a key is needed", token)
+	}
+	err = d.Decode(&value)
+	return key, value, err
+}
+
+func (c *Catalogue) addKind(name string, value json.RawMessage) error {
 	var k Kind
-	if err := d.Decode(&k); err != nil {
+	if err := json.Unmarshal(value, &k); err != nil {
 		return err
 	}
 	if !slices.Contains(kinds, k) {
@@ -86,9 +97,9 @@ func (c *Catalogue) addKind(name string, d *json.Decoder) error {
 	return nil
 }
 
-func (c *Catalogue) addEntry(code string, d *json.Decoder) error {
+func (c *Catalogue) addEntry(code string, value json.RawMessage) error {
 	var texts map[string]string
-	if err := d.Decode(&texts); err != nil {
+	if err := json.Unmarshal(value, &texts); err != nil {
 		return err
 	}
 	if c.Has(code) {

@@ -73,6 +73,8 @@ func TestLoadRefuses(t *testing.T) {
 		{"not an object", `{}`, `[]`, "one JSON object"},
 		{"broken JSON", `{}`, `{"x": {"en": }`, "invalid character"},
 		{"cut off", `{}`, `{"x": {"en": "a", "fr": "a", "pt": "a"}`, "EOF"},
+		{"brace for a key", `{}`, `{{`, "invalid character"},
+		{"text after the end", `{}`, `{} {}`, "after the closing brace"},
 		{"number for a text", `{}`, `{"x": {"en": 1, "fr": "a", "pt": "a"}}`, "cannot unmarshal"},
 	}
 	for _, tt := range tests {

@@ -13,7 +13,7 @@ import (
 var codeUses = []*regexp.Regexp{
 	regexp.MustCompile(`\bCode\("([^"]*)"\)`),                                      // geo.Code("x.y")
 	regexp.MustCompile(`\bCode\s*[:=]{1,2}\s*"([^"]*)"`),                           // const X Code = "x.y"; Code: "x.y"
-	regexp.MustCompile(`\bsay\.(?:Msg|Of)\("([^"]*)"`),                             // say.Msg("x.y", ...)
+	regexp.MustCompile(`\b(?:Msg|Of|Say|Ref)\("([^"]*)"`),                          // say.Msg("x.y", ...), geo.Ref("x.y")
 	regexp.MustCompile(`\{\{[^}]*?\bsay\s+(?:\$?[.\w]*\s+)?(?:"|` + "`)([^\"`]*)"), // {{say "x.y"}}
 }
 
@@ -84,12 +84,13 @@ func TestCodesIn(t *testing.T) {
 		const ReasonWorks Code = "reason.works"
 		m := say.Message{Code: "plan.seal"}
 		v := say.Of("class.clay")
+		w := geo.Say("water.season-known"), geo.Ref("class.silt")
 		epsg := Datum{Code: "EPSG"}
 		<h1>{{say "advice.title"}}</h1>
 		<h2>{{ say .Lang "screen.ask" }}</h2>
 		<p>{{if .Far}}x{{end}}{{$.say "a.b"}}</p>
 		Code("class." + key)`
-	want := "issue.bad-date reason.works plan.seal class.clay advice.title screen.ask a.b"
+	want := "issue.bad-date reason.works plan.seal class.clay water.season-known class.silt advice.title screen.ask a.b"
 	if got := strings.Join(codesIn(source), " "); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
