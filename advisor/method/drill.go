@@ -1,0 +1,55 @@
+package method
+
+import "waterstrike/geo/soil"
+
+// Reach is how far a method gets in one column of ground.
+type Reach struct {
+	DepthM    float64    // bottom of the hole
+	StoppedBy soil.Class // what stopped it; soil.Unknown when a limit of the method did
+	Limit     Limit      // which limit, when no ground stopped it
+}
+
+// Limit is what ends a hole that no ground has stopped.
+type Limit uint8
+
+// The limits.
+const (
+	ByDepth Limit = iota + 1 // the method's depth
+	ByWater                  // its reach below the water
+)
+
+// Reach drills down through cells of equal thickness, the first at the surface, with the
+// water standing at waterM.
+//
+//		bottom = min(MaxDepthM, waterM + BelowWaterM, first ground that stops the bit)
+//
+//	  - Shapes: cells[i] holds the class between i·cellM and (i+1)·cellM; the hole ends
+//	    at the last cell's base at the latest.
+//	  - Units: metres below ground; waterM may be negative (flowing).
+//	  - Domain: slow ground adds up per class over the hole; what exceeds CrossableM
+//	    stops the bit at that cell's top. An unknown class is taken as free: it is the
+//	    evidence's task to say how likely each class is.
+//	  - Source: the usual stop-or-move rule of hand-drilling crews (common practice, no source).
+func (m Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
+	limit, by := m.MaxDepthM, ByDepth
+	if w := waterM + m.BelowWaterM; w < limit {
+		limit, by = w, ByWater
+	}
+	var slow [soil.Count + 1]float64
+	for i, class := range cells {
+		top := float64(i) * cellM
+		if top >= limit {
+			break
+		}
+		switch g := m.Ground[class]; g.Pace {
+		case Stop:
+			return Reach{DepthM: top, StoppedBy: class}
+		case Slow:
+			if slow[class]+cellM > g.CrossableM {
+				return Reach{DepthM: top, StoppedBy: class}
+			}
+			slow[class] += cellM
+		}
+	}
+	return Reach{DepthM: min(limit, float64(len(cells))*cellM), Limit: by}
+}
