@@ -26,6 +26,10 @@ func (e *ParameterError) Error() string {
 	return fmt.Sprintf("%s is %g: want %s", e.Name, e.Value, e.Want)
 }
 
+// MaxCondition is the greatest condition number that is solved: beyond it fewer
+// than four of a float's sixteen digits would be left.
+const MaxCondition = 1e12
+
 // ConditionError says that a covariance matrix is too near singular to be
 // solved. Number is a lower bound of its condition number; about
 // log10(Number) digits of an answer would have been lost.

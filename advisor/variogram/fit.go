@@ -1,0 +1,142 @@
+package variogram
+
+import "math"
+
+// Options steer [Fit]. The zero value of every field but Family means the default
+// named beside it; see [DefaultOptions].
+type Options struct {
+	Family Family
+	Method Method
+	// Drift holds the trend's columns besides the constant, one number per point.
+	Drift [][]float64
+	// Range bounds the practical range: from a quarter of the median distance to
+	// the nearest neighbour to the diagonal of the points' box.
+	Range RangeBounds
+	// MaxPoints is the most points used exactly (600). More are thinned.
+	MaxPoints int
+	// Starts is how many of the best distinct grid places are refined (3).
+	Starts int
+	// Seed picks the points that survive thinning.
+	Seed uint64
+}
+
+// DefaultOptions returns restricted likelihood, exponential, constant mean.
+func DefaultOptions() Options {
+	return Options{Family: FamilyExponential, Method: REML, MaxPoints: 600, Starts: 3, Seed: 1}
+}
+
+// leastPoints is the fewest distinct points a likelihood is asked to judge.
+const leastPoints = 10
+
+// Fit estimates micro-scale variance, partial sill and range of one family from
+// values at points by maximising [LogLikelihood] with the known reading errors
+// on the diagonal.
+//
+// The likelihood is scanned over range and micro-scale share on a sample of at
+// most 150 points, and the best distinct places are refined on all points: it may
+// have several maxima (spherical) or rise without end as the range grows
+// (exponential with a constant mean), so the range is bounded and the report says
+// when a bound was met.
+//
+//   - Shapes: one value per point; errorVar nil or one per point.
+//   - Units: points in metres, errorVar in squared value units.
+//   - Domain: at least 10 distinct points (and 5 more than trend columns).
+//     Coincident points are merged by inverse error variance, or by plain mean if
+//     one has none. Reading errors left out end up in the micro-scale variance.
+//   - Errors: [ErrTooFewData], [ErrNotFinite], [ErrNoVariation], [*ParameterError],
+//     [*ConditionError] for a trend with dependent columns. Otherwise the model is
+//     always usable; Report says how far to trust it.
+//   - Cost: O(n³) per evaluation, 50 to 300 evaluations; 400 points take about 1 s.
+//   - Source: Harville (1974) for the likelihood; Nelder and Mead (1965) for the
+//     refinement; the profiled scale is Diggle and Ribeiro (2007), section 5.4.1.
+//   - Checked by: TestFitReference, TestFitProfile, TestFitRecoversTruth,
+//     TestFitAlwaysUsable, TestFitSaysNotIdentified.
+func Fit(points []XY, values, errorVar []float64, opts Options) (Model, Report, error) {
+	opts = opts.filled()
+	if err := checkSample(points, values, errorVar, leastPoints); err != nil {
+		return nil, Report{}, err
+	}
+	data, err := prepare(points, values, errorVar, opts)
+	if err != nil {
+		return nil, Report{}, err
+	}
+	s, err := newSearch(data, opts)
+	if err != nil {
+		return nil, Report{}, err
+	}
+	best, err := s.run(opts)
+	if err != nil {
+		return nil, Report{}, err
+	}
+	return s.result(best, data)
+}
+
+func (o Options) filled() Options {
+	d := DefaultOptions()
+	if o.Family == "" {
+		o.Family = d.Family
+	}
+	if o.MaxPoints == 0 {
+		o.MaxPoints = d.MaxPoints
+	}
+	if o.Starts == 0 {
+		o.Starts = d.Starts
+	}
+	return o
+}
+
+// bounds fills in the default range bounds for the points that are used.
+func (d *dataset) bounds(b RangeBounds) (RangeBounds, error) {
+	if b.MinM == 0 {
+		b.MinM = medianNearest(d.points) / 4
+	}
+	if b.MaxM == 0 {
+		b.MaxM = diagonal(d.points)
+	}
+	return b, b.check()
+}
+
+func diagonal(points []XY) float64 {
+	lo, hi := points[0], points[0]
+	for _, p := range points {
+		lo = XY{min(lo.X, p.X), min(lo.Y, p.Y)}
+		hi = XY{max(hi.X, p.X), max(hi.Y, p.Y)}
+	}
+	return lo.DistanceTo(hi)
+}
+
+// totalBounds limits the total variance: values that vary by rounding only would
+// otherwise drive it to 0.
+func (d *dataset) totalBounds() (lo, hi float64, err error) {
+	v := d.variance()
+	if v == 0 {
+		v = d.meanError()
+	}
+	if v == 0 {
+		return 0, 0, ErrNoVariation
+	}
+	return v * 1e-6, v * 1e6, nil
+}
+
+func (d *dataset) variance() float64 {
+	mean, sum := 0.0, 0.0
+	for i, z := range d.values {
+		mean += (z - mean) / float64(i+1)
+	}
+	for _, z := range d.values {
+		sum += (z - mean) * (z - mean)
+	}
+	n := float64(len(d.values))
+	if sd := math.Sqrt(sum / n); sd <= 1e-15*math.Abs(mean) {
+		return 0 // equal but for the rounding of the mean
+	}
+	return sum / (n - 1)
+}
+
+func (d *dataset) meanError() float64 {
+	sum := 0.0
+	for _, e := range d.errorVar {
+		sum += e
+	}
+	return sum / float64(len(d.values))
+}
