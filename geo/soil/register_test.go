@@ -1,0 +1,56 @@
+package soil_test
+
+import (
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"waterstrike/geo/soil"
+)
+
+// register opens a file of the open records that stand beside the repository.
+func register(t *testing.T, name string) [][]string {
+	t.Helper()
+	shared := os.Getenv("WATERSTRIKE_SHARED")
+	if shared == "" {
+		shared = filepath.Join("..", "..", "..", "shared")
+	}
+	path := filepath.Join(shared, "data", filepath.FromSlash(name))
+	file, err := os.Open(path)
+	if err != nil {
+		message := "the register " + name + " is not here: set WATERSTRIKE_SHARED to the folder that holds data/"
+		if os.Getenv("CI") == "true" {
+			t.Fatal(message)
+		}
+		t.Skip(message)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows[1:]
+}
+
+// A real register of 29,599 drillers' descriptions must be classed almost whole. Rows of
+// no material ("water supply", blank, "no strata details") do not count as described.
+func TestReadARegister(t *testing.T) {
+	const words, wantShare = 6, 0.98
+	r := soil.DefaultReader()
+	described, classed := 0, 0
+	for _, row := range register(t, "darling_floodplain/layers.csv") {
+		got := r.Read(row[words])
+		if got.Class != soil.Unknown {
+			classed++
+		}
+		if got.Class != soil.Unknown || len(got.Unread) > 0 {
+			described++
+		}
+	}
+	share := float64(classed) / float64(described)
+	t.Logf("%d of %d described rows classed (%.2f %%)", classed, described, 100*share)
+	if share < wantShare || described < 29000 {
+		t.Errorf("classed share %.3f of %d rows, want %.2f", share, described, wantShare)
+	}
+}
