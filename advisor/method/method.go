@@ -26,7 +26,7 @@ const (
 	Stop Pace = "stop" // the method cannot pass it
 )
 
-// Tool is the code of a tool, such as "bailer-in-casing".
+// Tool is the code of a tool, such as "closed-auger".
 type Tool string
 
 // Ground is how a method meets one class.

@@ -1,0 +1,63 @@
+package advisor
+
+import "waterstrike/geo"
+
+// Thresholds are the programme's lines between the verdicts.
+type Thresholds struct {
+	Go        float64 `json:"go"`        // chance from which the verdict is to go
+	Care      float64 `json:"care"`      // chance from which it is worth a try
+	Effective float64 `json:"effective"` // least number of effective bores within reach
+	Width     float64 `json:"width"`     // a range wider than this that straddles Go is not enough evidence
+}
+
+// DefaultThresholds are common practice, no source; a programme sets its own.
+func DefaultThresholds() Thresholds {
+	return Thresholds{Go: 0.7, Care: 0.4, Effective: 3, Width: 0.4}
+}
+
+// judge turns the best method's chance and the evidence behind it into a verdict.
+func (t Thresholds) judge(best *MethodChance, effective float64) Verdict {
+	if best == nil {
+		return Verdict{Code: NotEnough, Because: []geo.Message{geo.Say(weakEvidence)}}
+	}
+	v := Verdict{Method: best.Method}
+	switch {
+	case effective < t.Effective:
+		v.Code = NotEnough
+		v.Because = []geo.Message{geo.Say(weakEvidence)}
+	case best.Lo < t.Go && best.Hi > t.Go && best.Hi-best.Lo > t.Width:
+		v.Code = NotEnough
+		v.Because = []geo.Message{geo.Say("verdict.range-too-wide",
+			geo.With("chance-range", geo.ChanceRange{Lo: best.Lo, Hi: best.Hi}))}
+	case best.Chance >= t.Go:
+		v.Code = Go
+	case best.Chance >= t.Care:
+		v.Code = WithCare
+	default:
+		v.Code = Avoid
+	}
+	return v
+}
+
+const weakEvidence geo.Code = "evidence.weak"
+
+// cautions are shown on every page, whatever the verdict.
+func cautions() []geo.Message {
+	codes := []geo.Code{
+		"caution.local-code", "caution.not-a-promise", "caution.visit",
+		"caution.never-enter", "caution.bad-air", "caution.open-holes",
+		"caution.overhead-load", "caution.power-lines", "caution.lightning",
+		"caution.lifting", "caution.chlorine", "caution.cement", "caution.dung",
+	}
+	out := make([]geo.Message, len(codes))
+	for i, code := range codes {
+		out[i] = geo.Say(code)
+	}
+	return out
+}
+
+// quality is the second verdict. Samples are not weighed yet: until they are, water is
+// not known to be fit, whatever the chance.
+func quality() []geo.Message {
+	return []geo.Message{geo.Say("quality.not-known"), geo.Say("quality.tests"), geo.Say("quality.until-tested")}
+}

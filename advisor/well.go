@@ -1,0 +1,157 @@
+package advisor
+
+import (
+	"math"
+
+	"waterstrike/advisor/hydraulics"
+	"waterstrike/advisor/method"
+	"waterstrike/advisor/strata"
+	"waterstrike/geo"
+	"waterstrike/geo/soil"
+)
+
+// The rules of the well itself: what must fit above, around and below the screen.
+//
+// Seal of at least 3 m, pack at least 0.6 m above the screen (2 m where it fits), clay
+// between pack and cement, 0.5 m of blank pipe and plug below: WEDC and RWSN codes of
+// practice, from memory; the rest common practice, no source.
+const (
+	sealM      = 3.0
+	clayM      = 0.5
+	packMinM   = 0.6
+	packBestM  = 2.0
+	sumpM      = 0.5
+	screenM    = 3.0 // length of screen that is looked for
+	screenMinM = 1.0 // least length opposite ground that gives water
+	coverM     = 1.0 // water that must stay above the intake
+)
+
+// highestScreenM is the least depth of a screen's top: seal, clay and pack stand above it.
+const highestScreenM = sealM + clayM + packMinM
+
+// kSpread is the uncertainty of a screen's log10 transmissivity: the spread of K within
+// a grade, common practice, no source.
+const kSpread = 0.5
+
+// ground is one possible column at the point with its hydraulic conductivity.
+type ground struct {
+	classes strata.Column
+	t       [strata.Cells + 1]float64 // m²/d of the ground worth screening above each cell, summed from the surface
+	giving  [strata.Cells + 1]int     // how many cells above each cell are worth screening
+}
+
+// result is what one method would find in one ground with the water at one level.
+type result struct {
+	works   float64  // chance that it becomes a water point: 0 or the chance that the yield passes
+	fails   geo.Code // what fails first otherwise
+	bottomM float64
+	topM    float64 // of the screen
+	baseM   float64
+}
+
+// The reasons of failure.
+const (
+	tooDeep      geo.Code = "reason.water-too-deep"
+	byRock       geo.Code = "reason.stopped-by-rock"
+	byHardpan    geo.Code = "reason.stopped-by-hardpan"
+	byGravel     geo.Code = "reason.stopped-by-gravel"
+	byStiff      geo.Code = "reason.stopped-by-stiff-layer"
+	noLayer      geo.Code = "reason.no-yielding-layer"
+	yieldTooLow  geo.Code = "reason.yield-too-low"
+	noRoomToSeal geo.Code = "reason.no-room-for-seal"
+)
+
+// driller is a method with the transmissivity that its well needs.
+type driller struct {
+	method.Method
+	neededT []float64 // m²/d for an allowed drawdown of i·strata.CellM
+}
+
+func newDriller(m method.Method) (driller, error) {
+	d := driller{Method: m, neededT: make([]float64, strata.Cells+1)}
+	duty := hydraulics.HandPump(m.HoleMM)
+	d.neededT[0] = math.Inf(1)
+	for i := 1; i < len(d.neededT); i++ {
+		t, err := hydraulics.NeededT(duty, float64(i)*strata.CellM)
+		if err != nil {
+			return driller{}, err
+		}
+		d.neededT[i] = t
+	}
+	return d, nil
+}
+
+// try drills one ground with the water at lowM, the low of a normal dry season, and
+// lines it for designM, the low of the worst year in ten.
+func (d driller) try(g *ground, lowM, designM float64) result {
+	reach := d.Reach(g.classes[:], strata.CellM, lowM)
+	r := result{bottomM: reach.DepthM}
+	floor := reach.DepthM - sumpM
+	roof := max(designM, highestScreenM)
+	if floor < roof+screenMinM {
+		r.fails = tooShort(reach, designM, floor)
+		return r
+	}
+	best := d.bestScreen(g, roof, floor, designM)
+	if best.enough == 0 {
+		r.fails = noLayer
+		if designM < highestScreenM && d.bestScreen(g, max(designM, 0), floor, designM).enough > 0 {
+			r.fails = noRoomToSeal
+		}
+		return r
+	}
+	r.topM, r.baseM, r.bottomM = best.topM, best.baseM, best.baseM+sumpM
+	r.works = normalCDF(math.Log10(best.enough) / kSpread)
+	r.fails = yieldTooLow
+	return r
+}
+
+// tooShort says why a hole ended before it had room for a screen below water.
+func tooShort(reach method.Reach, designM, floor float64) geo.Code {
+	switch reach.StoppedBy {
+	case soil.Rock, soil.FracturedRock:
+		return byRock
+	case soil.Hardpan:
+		return byHardpan
+	case soil.Gravel:
+		return byGravel
+	case soil.Unknown:
+		if floor >= designM+screenMinM || reach.Limit == method.ByWater {
+			return noRoomToSeal
+		}
+		return tooDeep
+	default:
+		return byStiff
+	}
+}
+
+// screen is a place for the screen and how many times the needed transmissivity its
+// ground has; 0 when nothing there gives water.
+type screen struct {
+	topM, baseM float64
+	enough      float64
+}
+
+// bestScreen looks for the window of at most screenM between roof and floor whose
+// transmissivity exceeds the needed one by most. A window needs screenMinM of ground
+// that gives water and coverM of water over its intake.
+func (d driller) bestScreen(g *ground, roof, floor, designM float64) screen {
+	const cells, least = int(screenM / strata.CellM), int(screenMinM / strata.CellM)
+	var best screen
+	first := int(math.Ceil(roof/strata.CellM - 1e-9))
+	last := min(int(floor/strata.CellM+1e-9), strata.Cells)
+	for base := first + least; base <= last; base++ {
+		top := max(first, base-cells)
+		allowed := int((float64(base)*strata.CellM - coverM - designM) / strata.CellM)
+		if g.giving[base]-g.giving[top] < least || allowed < 1 {
+			continue
+		}
+		enough := (g.t[base] - g.t[top]) / d.neededT[min(allowed, len(d.neededT)-1)]
+		if enough > best.enough {
+			best = screen{float64(top) * strata.CellM, float64(base) * strata.CellM, enough}
+		}
+	}
+	return best
+}
+
+func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
