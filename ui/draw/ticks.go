@@ -1,0 +1,65 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+)
+
+// Ticks returns round values that divide an axis into about n parts: multiples of
+// 1, 2 or 5 times a power of ten, rising, from lo to hi, ends included where round.
+//
+//   - Domain: finite lo < hi and n >= 1; nil otherwise.
+//   - Units: those of lo and hi.
+//   - Source: common practice.
+func Ticks(lo, hi float64, n int) []float64 {
+	if !finite(lo, hi, hi-lo) || !(lo < hi) || n < 1 {
+		return nil
+	}
+	step := roundStep((hi - lo) / float64(n))
+	if step == 0 || lo+step == lo || hi+step == hi {
+		return nil // finer than the numbers themselves
+	}
+	const slack = 1e-9 // of a step: keeps an end that rounding moved outside
+	first, last := math.Ceil(lo/step-slack), math.Floor(hi/step+slack)
+	var out []float64
+	for i := first; i <= last; i++ {
+		out = append(out, tidy(i*step+0)) // +0 turns -0 into 0
+	}
+	return out
+}
+
+// roundStep returns the 1, 2 or 5 times a power of ten that is nearest to x in ratio.
+func roundStep(x float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(x)))
+	switch f := x / power; {
+	case f < math.Sqrt(2):
+		return power
+	case f < math.Sqrt(10):
+		return 2 * power
+	case f < math.Sqrt(50):
+		return 5 * power
+	default:
+		return 10 * power
+	}
+}
+
+// tidy drops the rounding dust of a product such as 3*0.1.
+func tidy(v float64) float64 {
+	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
+	if err != nil {
+		return v
+	}
+	return out
+}
+
+func finite(xs ...float64) bool {
+	for _, x := range xs {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// plainNumber writes a tick with a decimal point, for callers that give no writer.
+func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
