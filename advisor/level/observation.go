@@ -1,0 +1,49 @@
+package level
+
+import (
+	"time"
+
+	"waterstrike/advisor/variogram"
+)
+
+// State says what an observation states about the level.
+type State uint8
+
+// The states.
+const (
+	Rest    State = iota // the water stood at DepthM
+	Flowing              // the water stood at or above ground
+	DryTo                // no water was met down to DepthM
+)
+
+// Observation is what one bore says of the level, at its place in a metric plane.
+type Observation struct {
+	At     variogram.XY
+	State  State
+	DepthM float64    // metres below ground; not used when Flowing
+	Month  time.Month // 0 when not known
+}
+
+// readingSDM is the error of a level read with a tape in a hole, metres; a flowing bore
+// is taken to stand flowingM above ground. Common practice, no source.
+const (
+	readingSDM = 0.15
+	flowingM   = 0.3
+)
+
+// low returns the dry-season low that a Rest or Flowing observation states and the
+// variance of that statement, metres and metres squared.
+func (o Observation) low(s Season) (y, variance float64) {
+	if o.State == Flowing {
+		return -flowingM, flowingM * flowingM
+	}
+	y, variance = s.toLow(o.DepthM, o.Month)
+	return y, variance + readingSDM*readingSDM
+}
+
+// bound returns the depth that the low lies below at a dry hole: what was dry in a month
+// when the water stands above its low is dry at the low too.
+func (o Observation) bound(s Season) float64 {
+	y, _ := s.toLow(o.DepthM, o.Month)
+	return y
+}
