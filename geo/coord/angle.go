@@ -71,7 +71,7 @@ func readAngle(text string, axis Axis) (deg, precision float64, wrong Code) {
 	if deg > axis.limitDeg() {
 		return 0, 0, OutOfRange
 	}
-	return sign * deg, precision, ""
+	return sign*deg + 0, precision, "" // + 0: no negative zero
 }
 
 // combine adds degrees, minutes and seconds; the last one sets the precision.

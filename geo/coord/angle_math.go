@@ -10,7 +10,7 @@ func sincosDeg(deg float64) (sin, cos float64) {
 	switch {
 	case deg > 45 && deg <= 135:
 		c, s := math.Sincos((deg - 90) * radian)
-		return s, -c
+		return s, 0 - c // no negative zero
 	case deg < -45 && deg >= -135:
 		c, s := math.Sincos((deg + 90) * radian)
 		return -s, c

@@ -53,12 +53,13 @@ func (e ellipsoid) geodetic(v vec) LonLat {
 }
 
 // parametric is the sine and cosine of a parametric (reduced) latitude β,
-// tan β = (1-f) tan φ.
+// tan β = (1-f) tan φ. The cosine is never zero, so that a line from a pole keeps
+// its direction.
 type parametric struct{ sin, cos float64 }
 
 func (e ellipsoid) parametric(latDeg float64) parametric {
 	s, c := sincosDeg(latDeg)
 	s *= 1 - e.f
 	h := math.Sqrt(s*s + c*c)
-	return parametric{s / h, c / h}
+	return parametric{s / h, max(c/h, 1e-300)}
 }

@@ -59,10 +59,6 @@ func (e ellipsoid) longLine(p1, p2 parametric, azimuth float64) longLine {
 	l.sigma12 = math.Atan2(p2.sin, north2) - l.sigma1
 	omega := math.Atan2(l.sinAz0*p2.sin, north2) - math.Atan2(l.sinAz0*p1.sin, north1)
 	l.lon = omega - e.f*l.sinAz0*e.lonIntegral(l.k2, l.sigma1, l.sigma12)
-	if p2.cos > 0 {
-		l.sinAz2, l.cosAz2 = l.sinAz0/p2.cos, north2/p2.cos
-	} else {
-		l.cosAz2 = 1
-	}
+	l.sinAz2, l.cosAz2 = l.sinAz0/p2.cos, north2/p2.cos
 	return l
 }

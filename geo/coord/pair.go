@@ -90,4 +90,3 @@ func hasSide(text string) bool {
 	}
 	return false
 }
-
