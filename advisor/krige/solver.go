@@ -24,6 +24,8 @@ type Solver struct {
 	scale        []float64
 	shift        float64
 	weights      []float64
+	slopes       []float64 // scratch of Weights
+	predicted    bool
 	condition    float64
 	clamped      int
 }
@@ -43,7 +45,7 @@ func NewSolver(model variogram.Model, trend Trend) (*Solver, error) {
 	q := trend.Terms()
 	s := &Solver{model: model, trend: trend, sill: sill}
 	s.small.resize(q)
-	s.beta, s.nu = make([]float64, q), make([]float64, q)
+	s.beta, s.nu, s.slopes = make([]float64, q), make([]float64, q), make([]float64, q)
 	s.centre, s.scale = make([]float64, q), make([]float64, q)
 	return s, nil
 }
@@ -51,18 +53,27 @@ func NewSolver(model variogram.Model, trend Trend) (*Solver, error) {
 // Fit factors the kriging system of data, which Predict then answers from. With
 // covariances C of the data plus their error variances, terms F and values z,
 //
-//	C = L L',  G = L⁻¹F,  y = L⁻¹z,  G'G = T T',  β = T⁻¹G'y.
+//		C = L L',  G = L⁻¹F,  y = L⁻¹z,  G'G = T T',  β = T⁻¹G'y.
 //
-//   - Shapes: any number of data above the trend's terms (1 for a known mean).
-//   - Errors: [*TooFewError], [*DuplicateError], [variogram.ErrNotFinite],
-//     [*variogram.ParameterError] for a negative error variance or missing drift,
-//     [*variogram.ConditionError] when the condition number passes
-//     [variogram.MaxCondition] or drifts depend on each other among the data.
-//   - Cost: O(n³/6); no allocation once the solver has met a system of that size.
-//   - Source: Chilès and Delfiner (2012), Geostatistics, section 3.4.3, by block
-//     elimination; drifts are centred and scaled, which leaves the answer as it is.
-//   - Checked by: TestTargetsReference, TestExactAtData, TestDuplicates.
+//	  - Shapes: any number of data above the trend's terms (1 for a known mean).
+//	  - Errors: [*TooFewError], [*DuplicateError], [variogram.ErrNotFinite],
+//	    [*variogram.ParameterError] for a negative error variance or missing drift,
+//	    [*variogram.ConditionError] when the condition number passes
+//	    [variogram.MaxCondition] or drifts depend on each other among the data.
+//	  - Cost: O(n³/6); no allocation once the solver has met a system of that size.
+//	  - Source: Chilès and Delfiner (2012), Geostatistics, section 3.4.3, by block
+//	    elimination; drifts are centred and scaled, which leaves the answer as it is.
+//	  - Checked by: TestTargetsReference, TestExactAtData, TestDuplicates.
 func (s *Solver) Fit(data []Datum) error {
+	err := s.fit(data)
+	if err != nil {
+		s.l.resize(0) // nothing to predict from
+	}
+	return err
+}
+
+func (s *Solver) fit(data []Datum) error {
+	s.predicted = false
 	if err := s.load(data); err != nil {
 		return err
 	}
@@ -88,8 +99,8 @@ func (s *Solver) Fit(data []Datum) error {
 //   - Domain: any finite point. At an exact datum the datum returns with variance 0.
 //     Far from data the mean tends to the trend and the variance to the sill plus
 //     the variance of the trend.
-//   - Errors: [variogram.ErrNotFinite], [*variogram.ParameterError] for missing
-//     drift, [*variogram.ConditionError] when rounding makes the variance less than
+//   - Errors: [*TooFewError] without a fit that succeeded, [variogram.ErrNotFinite],
+//     [*variogram.ParameterError] for missing drift, [*variogram.ConditionError] when rounding makes the variance less than
 //     -1e-9 of the sill; between that and 0 it is returned as 0 and counted, see Clamped.
 //   - Cost: O(n²/2), no allocation.
 //   - Source: as Fit.
@@ -98,14 +109,14 @@ func (s *Solver) Predict(at XY, drift ...float64) (Estimate, error) {
 	if err := s.checkTarget(at, drift); err != nil {
 		return Estimate{}, err
 	}
-	n, q := s.l.n, len(s.beta)
+	q := len(s.beta)
 	u := s.row(q + 1)
+	s.predicted = true
 	s.sweepTarget(u, at)
 	s.targetTerms(u, drift)
 	mean := dot(u, s.row(q)) + dot(s.nu, s.beta) + s.shift
 	variance := s.sill - dot(u, u) + dot(s.nu, s.nu)
-	s.weights = s.weights[:0]
-	if !finite(mean) || !finite(variance) || n == 0 {
+	if !finite(mean) || !finite(variance) {
 		return Estimate{}, variogram.ErrNotFinite
 	}
 	if variance < 0 {
@@ -130,26 +141,6 @@ func (s *Solver) Solve(neighbours []Datum, at XY, drift ...float64) (Estimate, e
 	return s.Predict(at, drift...)
 }
 
-// Weights returns the weights λ of the last prediction, in the order of the data;
-// the slice is valid until the next call. They sum to 1 when the mean is unknown.
-// Before a prediction it is empty.
-func (s *Solver) Weights() []float64 {
-	n, q := s.l.n, len(s.beta)
-	if n == 0 || len(s.weights) == n {
-		return s.weights
-	}
-	s.weights = append(s.weights[:0], s.row(q+1)...)
-	nu := append(s.scale[:0:0], s.nu...)
-	s.small.sweepBack(nu)
-	for k, v := range nu {
-		for i, g := range s.row(k) {
-			s.weights[i] += v * g
-		}
-	}
-	s.l.sweepBack(s.weights)
-	return s.weights
-}
-
 // Condition is a lower bound of the condition number of the last system.
 func (s *Solver) Condition() float64 { return s.condition }
 
@@ -162,6 +153,9 @@ func (s *Solver) row(k int) []float64 {
 }
 
 func (s *Solver) checkTarget(at XY, drift []float64) error {
+	if s.l.n == 0 {
+		return &TooFewError{Have: 0, Need: 1}
+	}
 	if !at.Finite() {
 		return variogram.ErrNotFinite
 	}

@@ -10,8 +10,6 @@ import (
 // for a target.
 func (s *Solver) load(data []Datum) error {
 	n, q := len(data), len(s.beta)
-	s.l.resize(0) // a failed Fit leaves nothing to predict from
-	s.weights = s.weights[:0]
 	if n < max(1, q) {
 		return &TooFewError{Have: n, Need: max(1, q)}
 	}
@@ -126,7 +124,6 @@ func (s *Solver) factorSmall() error {
 		length := row[i]
 		s.small.sweep(row, i)
 		if d := s.small.pivot(row); !(d*variogram.MaxCondition > length) {
-			s.l.resize(0)
 			return &variogram.ConditionError{Number: length / max(d, math.SmallestNonzeroFloat64)}
 		}
 	}
