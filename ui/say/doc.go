@@ -9,10 +9,10 @@
 // Open the file of the right subject under catalogue/ and add one entry with
 // the three languages side by side:
 //
-//	"plan.depth": {
-//	  "en": "Plan for {depth}.",
-//	  "fr": "Prévoir {depth}.",
-//	  "pt": "Contar com {depth}."
+//	"plan.carry": {
+//	  "en": "Carry pipe for {depth}.",
+//	  "fr": "Emporter des tubes pour {depth}.",
+//	  "pt": "Levar tubos para {depth}."
 //	},
 //
 // A placeholder is a name in braces. Names and what they carry are listed once,

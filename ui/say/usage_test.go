@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -15,6 +16,8 @@ var codeUses = []*regexp.Regexp{
 	regexp.MustCompile(`\bCode\s*[:=]{1,2}\s*"([^"]*)"`),                           // const X Code = "x.y"; Code: "x.y"
 	regexp.MustCompile(`\b(?:Msg|Of|Say|Ref)\("([^"]*)"`),                          // say.Msg("x.y", ...), geo.Ref("x.y")
 	regexp.MustCompile(`\{\{[^}]*?\bsay\s+(?:\$?[.\w]*\s+)?(?:"|` + "`)([^\"`]*)"), // {{say "x.y"}}
+	// Lists of codes: a string in an area whose name means nothing else in the source.
+	regexp.MustCompile(`"((?:class|outcome|method|tool|verdict|reason|caution|plan|quality|evidence|provenance|issue|severity|problem)\.[a-z0-9.-]+)"`),
 }
 
 // dotted is what a code looks like; other strings named Code (an EPSG code, a
@@ -25,7 +28,7 @@ func codesIn(source string) []string {
 	var out []string
 	for _, use := range codeUses {
 		for _, m := range use.FindAllStringSubmatch(source, -1) {
-			if dotted.MatchString(m[1]) {
+			if dotted.MatchString(m[1]) && !slices.Contains(out, m[1]) {
 				out = append(out, m[1])
 			}
 		}
@@ -85,12 +88,13 @@ func TestCodesIn(t *testing.T) {
 		m := say.Message{Code: "plan.seal"}
 		v := say.Of("class.clay")
 		w := geo.Say("water.season-known"), geo.Ref("class.silt")
+		list := []geo.Code{"caution.visit", "store.read"}
 		epsg := Datum{Code: "EPSG"}
 		<h1>{{say "advice.title"}}</h1>
 		<h2>{{ say .Lang "screen.ask" }}</h2>
 		<p>{{if .Far}}x{{end}}{{$.say "a.b"}}</p>
 		Code("class." + key)`
-	want := "issue.bad-date reason.works plan.seal class.clay water.season-known class.silt advice.title screen.ask a.b"
+	want := "issue.bad-date reason.works plan.seal class.clay water.season-known class.silt advice.title screen.ask a.b caution.visit"
 	if got := strings.Join(codesIn(source), " "); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
