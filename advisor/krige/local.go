@@ -135,7 +135,10 @@ func (p *Predictor) predict(at XY, skip int, drift []float64) (Estimate, error) 
 		return Estimate{}, &TooFewError{Have: len(p.ids), Need: hood.AtLeast}
 	}
 	e, err := p.solver.Solve(p.data, at, drift...)
-	return e, p.named(err)
+	if err != nil {
+		return Estimate{}, p.named(err)
+	}
+	return e, nil
 }
 
 // named turns positions among the neighbours into indices of the data.
