@@ -22,7 +22,8 @@ func (c *Catalogue) Say(l Lang, m Message) string {
 
 // TrySay is [Catalogue.Say] with a report of everything that could not be said.
 // The text is returned in any case. The error is [ErrMissing] for an unknown code
-// or an absent argument.
+// or an absent argument. Arguments that the text does not use are no fault: they
+// still serve those who read the message as data.
 func (c *Catalogue) TrySay(l Lang, m Message) (string, error) {
 	if !l.known() {
 		return mark(m.Code), fmt.Errorf("say: language %d is not known", uint8(l))
@@ -32,7 +33,7 @@ func (c *Catalogue) TrySay(l Lang, m Message) (string, error) {
 		return mark(m.Code), fmt.Errorf("say: code %q: %w", m.Code, ErrMissing)
 	}
 	var b strings.Builder
-	faults := []error{c.surplus(m)}
+	var faults []error
 	for _, p := range e[l] {
 		s, err := c.fill(l, p, m)
 		if err != nil {
@@ -48,21 +49,6 @@ func (c *Catalogue) TrySay(l Lang, m Message) (string, error) {
 }
 
 func mark(s string) string { return "⟨" + s + "⟩" }
-
-// surplus reports arguments the message has no place for: mostly a misspelt name.
-func (c *Catalogue) surplus(m Message) error {
-	wanted := c.Parameters(m.Code)
-next:
-	for _, a := range m.Args {
-		for _, p := range wanted {
-			if p.Name == a.Name {
-				continue next
-			}
-		}
-		return fmt.Errorf("say: %s has no placeholder {%s}", m.Code, a.Name)
-	}
-	return nil
-}
 
 // fill writes one part of a text.
 func (c *Catalogue) fill(l Lang, p part, m Message) (string, error) {

@@ -125,7 +125,8 @@ func TestWhatCannotBeSaidStaysVisible(t *testing.T) {
 		{"absent argument", say.Msg("plan.carry"), "Carry pipe and rods for ⟨depth⟩.", true},
 		{"unknown nested code", say.Msg("plan.tool-row", say.With("from", say.Metres(0)), say.With("to", say.Metres(2)),
 			say.With("tool", say.Of("tool.spoon"))), "0.0~m to 2.0~m: ⟨tool.spoon⟩", true},
-		{"surplus argument", say.Msg("class.clay", say.With("deph", say.Metres(1))), "clay", false},
+		{"misspelt argument", say.Msg("plan.carry", say.With("deph", say.Metres(1))), "Carry pipe and rods for ⟨depth⟩.", true},
+		{"wrong kind", say.Msg("plan.carry", say.With("depth", say.Text("9"))), "Carry pipe and rods for ⟨depth⟩.", false},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -137,6 +138,9 @@ func TestWhatCannotBeSaidStaysVisible(t *testing.T) {
 				t.Errorf("Say gives %q, TrySay %q", s, got)
 			}
 		})
+	}
+	if s, err := c.TrySay(say.EN, say.Msg("class.clay", say.With("depth", say.Metres(1)))); s != "clay" || err != nil {
+		t.Errorf("an argument that is not used spoilt the text: %q, %v", s, err)
 	}
 	if _, err := c.TrySay(say.Lang(9), say.Msg("class.clay")); err == nil {
 		t.Error("an unknown language was accepted")
