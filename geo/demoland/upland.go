@@ -1,0 +1,38 @@
+package demoland
+
+// profile holds the thicknesses of the weathered profile at one point, in metres.
+type profile struct{ topsoil, crust, mottled, saprolite, grus, broken float64 }
+
+// profileAt works out the weathered profile where coverM of younger deposits lie on it.
+// Thicknesses: soil 0.5-3, laterite and mottled clay 0-10, clayey saprolite 5-25, sandy
+// base 2-10 m (Wright 1992; Chilton & Foster 1995, from memory), with rock near the
+// surface here and there.
+func (l *Land) profileAt(p pt, r relief, coverM float64) profile {
+	at := func(i int) float64 { return l.fields[i].at(p) }
+	patch := at(crustField)
+	weather := at(regolithField)
+	depth := l.regolithM * (0.8 + 0.35*r.plateau) * (1 + 0.22*clamp(weather, -2, 2) + 0.08*at(basalField)) * (0.12 + 0.88*ramp(weather, -2.1, -1.2))
+	out := profile{
+		topsoil: clamp(0.55+0.2*at(topsoilField), 0.15, 1.2),
+		crust: l.crustM * r.plateau * (0.75 + 0.35*clamp(patch, -1, 1.5)) *
+			ramp(at(crustShareField)+0.5*patch+l.crustShift, -0.5, 0.5),
+		mottled: min(clamp(2.6+1.6*at(mottledField), 0.4, 7)*(0.65+0.5*r.plateau), 0.35*depth),
+		grus:    min(clamp(3+1.3*at(grusField), 0.6, 7), 0.3*depth),
+		broken:  clamp(5+2.2*at(fracturedField), 1, 12),
+	}
+	out.saprolite = max(depth-out.crust-out.mottled-out.grus, 0.4)
+	kept := max(0, 1-coverM/6) // rivers and the sea took the top off before they laid down theirs
+	out.crust *= kept
+	out.mottled *= kept
+	out.saprolite *= 1 - 0.5*min(1, coverM/15)
+	return out
+}
+
+func (s *stack) layProfile(p profile) {
+	s.lay(Crust, p.crust)
+	s.lay(MottledClay, p.mottled)
+	s.lay(Saprolite, p.saprolite)
+	s.lay(Grus, p.grus)
+	s.lay(BrokenRock, p.broken)
+	s.layTo(FreshRock, ColumnM)
+}
