@@ -33,7 +33,7 @@ func (m Exponential) Sill() float64 { return m.psill }
 func (m Exponential) Range() float64 { return exponentialPractical * m.a }
 
 // Cov is the covariance at distance h.
-func (m Exponential) Cov(h float64) float64 { return m.psill * math.Exp(-h/m.a) }
+func (m Exponential) Cov(h float64) float64 { return m.psill * expNeg(h/m.a) }
 
 // Gamma is the semivariance at distance h.
 func (m Exponential) Gamma(h float64) float64 { return -m.psill * math.Expm1(-h/m.a) }
@@ -41,8 +41,8 @@ func (m Exponential) Gamma(h float64) float64 { return -m.psill * math.Expm1(-h/
 // AddCov adds the covariances at h to dst.
 func (m Exponential) AddCov(dst, h []float64) {
 	dst = dst[:len(h)]
-	inv := -1 / m.a
+	inv := 1 / m.a
 	for i, hi := range h {
-		dst[i] += m.psill * math.Exp(hi*inv)
+		dst[i] += m.psill * expNeg(hi*inv)
 	}
 }

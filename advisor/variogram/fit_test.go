@@ -20,11 +20,13 @@ func TestFitReference(t *testing.T) {
 		tau2, sigma2, phi, logLik float64
 	}{
 		{
-			"exponential ML", variogram.Options{Method: variogram.ML, Range: wide},
+			"exponential ML",
+			variogram.Options{Method: variogram.ML, Range: wide},
 			fit.number(0, "opt_tau2"), fit.number(0, "opt_sigma2"), fit.number(0, "opt_phi"), fit.number(0, "opt_loglik"),
 		},
 		{
-			"exponential REML with drift", variogram.Options{Method: variogram.REML, Drift: [][]float64{sqrtDist}, Range: wide},
+			"exponential REML with drift",
+			variogram.Options{Method: variogram.REML, Drift: [][]float64{sqrtDist}, Range: wide},
 			drifted.number(0, "tau2"), drifted.number(0, "sigma2"), drifted.number(0, "phi"), drifted.number(0, "loglik"),
 		},
 	} {

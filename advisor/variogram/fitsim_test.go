@@ -271,3 +271,27 @@ func BenchmarkFit400(b *testing.B) {
 		}
 	}
 }
+
+// No parameters drawn at random within the bounds may be more likely than the fit.
+func TestFitBeatsRandomSearch(t *testing.T) {
+	r := rand.New(rand.NewPCG(77, 1))
+	for i := range 24 {
+		family := variogram.Families()[i%3]
+		truth := structureOf(t, family, float64(i%2), 4, 500*float64(1+i%5))
+		points, z, e := simulate(t, 30, 10000, truth, func(j int) float64 { return float64(j * i % 3) }, uint64(i))
+		m, rep, err := variogram.Fit(points, z, e, variogram.Options{Family: family})
+		if err != nil {
+			t.Fatal(err)
+		}
+		factor := truth.Range() / (500 * float64(1+i%5))
+		for range 60 {
+			a := rep.Bounds.MinM / factor * math.Pow(rep.Bounds.MaxM/rep.Bounds.MinM, r.Float64())
+			try := structureOf(t, family, m.Sill()*r.Float64(), m.Sill()*2*r.Float64(), a)
+			got, err := variogram.LogLikelihood(points, z, e, nil, try, variogram.REML)
+			const slack = 0.01 // of a log-likelihood; 2 make a difference worth naming
+			if err == nil && got.LogLik > rep.LogLik+slack {
+				t.Errorf("%s region %d: %.4f at range %g, fit %+v", family, i, got.LogLik, a, rep)
+			}
+		}
+	}
+}

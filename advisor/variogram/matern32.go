@@ -36,7 +36,7 @@ func (m Matern32) Range() float64 { return matern32Practical * m.a }
 // Cov is the covariance at distance h.
 func (m Matern32) Cov(h float64) float64 {
 	r := h / m.a
-	return m.psill * (1 + r) * math.Exp(-r)
+	return m.psill * (1 + r) * expNeg(r)
 }
 
 // Gamma is the semivariance at distance h.
@@ -51,6 +51,6 @@ func (m Matern32) AddCov(dst, h []float64) {
 	inv := 1 / m.a
 	for i, hi := range h {
 		r := hi * inv
-		dst[i] += m.psill * (1 + r) * math.Exp(-r)
+		dst[i] += m.psill * (1 + r) * expNeg(r)
 	}
 }
