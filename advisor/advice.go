@@ -46,6 +46,7 @@ const (
 	Go        geo.Code = "verdict.go"
 	WithCare  geo.Code = "verdict.try-with-care"
 	Avoid     geo.Code = "verdict.avoid"
+	Unsafe    geo.Code = "verdict.unsafe" // a sanitary seal does not fit
 	NotEnough geo.Code = "verdict.not-enough-evidence"
 )
 

@@ -33,10 +33,20 @@ func (t Thresholds) judge(best *MethodChance, effective float64) Verdict {
 		v.Code = Go
 	case best.Chance >= t.Care:
 		v.Code = WithCare
+	case best.mainReason() == noRoomToSeal:
+		v.Code = Unsafe
 	default:
 		v.Code = Avoid
 	}
 	return v
+}
+
+// mainReason is what fails first in most of the grounds where the method fails.
+func (m *MethodChance) mainReason() geo.Code {
+	if len(m.Reasons) == 0 {
+		return ""
+	}
+	return m.Reasons[0].Code
 }
 
 const weakEvidence geo.Code = "evidence.weak"

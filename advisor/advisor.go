@@ -1,0 +1,163 @@
+package advisor
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"hash/fnv"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/krige"
+	"waterstrike/advisor/level"
+	"waterstrike/advisor/method"
+	"waterstrike/advisor/strata"
+	"waterstrike/advisor/variogram"
+	"waterstrike/geo"
+)
+
+// Rules are what a programme may set: methods, thresholds and the season.
+type Rules struct {
+	Methods    []method.Method
+	Thresholds Thresholds
+	Season     geo.Opt[level.Season] // by latitude when missing
+}
+
+// DefaultRules returns the embedded methods and the default thresholds.
+func DefaultRules() (Rules, error) {
+	methods, err := method.Defaults()
+	return Rules{Methods: methods, Thresholds: DefaultThresholds()}, err
+}
+
+// Advisor answers questions from one snapshot and one set of fits. It is never changed
+// and safe for concurrent use.
+type Advisor struct {
+	snapshot *evidence.Snapshot
+	fits     *fits
+	drillers []driller
+	rules    Rules
+	version  string
+}
+
+// New fits the models to a snapshot.
+//
+// Too little evidence for a model is no error: the advice then leaves that part out and
+// says so.
+func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, error) {
+	a := &Advisor{snapshot: snapshot, rules: rules, version: version}
+	for _, m := range rules.Methods {
+		d, err := newDriller(m)
+		if err != nil {
+			return nil, err
+		}
+		a.drillers = append(a.drillers, d)
+	}
+	var err error
+	a.fits, err = fit(snapshot, rules)
+	return a, err
+}
+
+// With returns an advisor over a later snapshot with the same fits.
+func (a *Advisor) With(snapshot *evidence.Snapshot) *Advisor {
+	next := *a
+	next.snapshot = snapshot
+	return &next
+}
+
+// Advise answers a question.
+//
+//   - Domain: any valid position. Far from all bores the answer is the region's and the
+//     verdict says that the evidence is not enough.
+//   - Errors: a [geo.NotFound] error when the base holds no bore with a position; the
+//     context's error when it ends.
+func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
+	if a.snapshot.Len() == 0 {
+		return Advice{}, geo.Fail(geo.NotFound, "advisor.Advise", geo.Say("problem.no-data"), nil)
+	}
+	if err := ctx.Err(); err != nil {
+		return Advice{}, err
+	}
+	near := a.gather(q.At)
+	out := Advice{
+		Schema: Schema, Question: q,
+		Quality: quality(), Cautions: cautions(),
+		Provenance: Provenance{Snapshot: a.snapshot.ID(), Bores: a.snapshot.Len(), Version: a.version},
+	}
+	water, err := a.water(near)
+	if err != nil {
+		return Advice{}, err
+	}
+	mixture := a.layers(near)
+	out.Evidence = a.account(near, water, mixture)
+	if water != nil {
+		out.Water = waterOf(water, near)
+	}
+	if mixture != nil {
+		out.layersOf(mixture)
+	}
+	a.decide(&out, near, water, mixture)
+	return out, nil
+}
+
+// water states the level; nil when there is too little evidence for one.
+func (a *Advisor) water(near gathered) (*level.Statement, error) {
+	if a.fits.level == nil {
+		return nil, nil
+	}
+	s, err := a.fits.level.Predict(near.observations, variogram.XY{})
+	if few := new(krige.TooFewError); errors.As(err, &few) {
+		return nil, nil
+	}
+	return &s, err
+}
+
+// layers states the layers; nil when there is too little evidence for them.
+func (a *Advisor) layers(near gathered) *strata.Mixture {
+	if a.fits.strata == nil {
+		return nil
+	}
+	x := a.fits.strata.At(near.logs, near.logDistances)
+	return &x
+}
+
+// decide works out the chances, the verdict and the plan, where both statements stand.
+func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mixture *strata.Mixture) {
+	if water == nil || mixture == nil {
+		out.Verdict = a.rules.Thresholds.judge(nil, 0)
+		return
+	}
+	rng := seeded(out.Question)
+	grounds := a.grounds(near, mixture, rng)
+	e := draw(grounds, water.Distribution, rng)
+	best := joint{}
+	for _, d := range a.drillers {
+		tables := make([]*outcomes, len(grounds))
+		for i := range grounds {
+			tables[i] = d.tabulate(&grounds[i].ground, water.Distribution, e)
+		}
+		j := chanceOf(d, tables, e)
+		out.Methods = append(out.Methods, j.chance)
+		if best.chance.Method == "" || j.chance.Chance > best.chance.Chance {
+			best = j
+		}
+	}
+	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
+	out.Verdict = a.rules.Thresholds.judge(&best.chance, out.Evidence.Effective)
+	if out.Verdict.Code == Go || out.Verdict.Code == WithCare {
+		out.Plan = planFor(best, *out.Water, mixture.Odds)
+	}
+}
+
+// seeded returns the random numbers of a question: they depend on its seed and place.
+func seeded(q Question) *rand.Rand {
+	h := fnv.New64a()
+	for _, v := range []float64{q.At.Lon, q.At.Lat} {
+		bits := math.Float64bits(v)
+		for shift := 0; shift < 64; shift += 8 {
+			h.Write([]byte{byte(bits >> shift)})
+		}
+	}
+	return rand.New(rand.NewPCG(q.Seed, h.Sum64()))
+}

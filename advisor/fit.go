@@ -1,0 +1,80 @@
+package advisor
+
+import (
+	"errors"
+
+	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/level"
+	"waterstrike/advisor/strata"
+	"waterstrike/advisor/variogram"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+)
+
+// How many bores a fit reads at most; more would not change it and cost time.
+const (
+	fitLevels = 500
+	fitLogs   = 4000
+	heldNear  = 24 // neighbours of a log that is held out
+)
+
+// fits are the fitted models of one snapshot; a part without enough evidence is nil.
+type fits struct {
+	level       *level.Model
+	levelReport level.Report
+	strata      *strata.Model
+	logReport   strata.Report
+	regional    []*evidence.Bore // described bores that stand for the region as a whole
+}
+
+func fit(s *evidence.Snapshot, rules Rules) (*fits, error) {
+	f := new(fits)
+	if err := f.fitLevel(s, rules.Season); err != nil {
+		return nil, err
+	}
+	return f, f.fitStrata(s)
+}
+
+func (f *fits) fitLevel(s *evidence.Snapshot, season geo.Opt[level.Season]) error {
+	bores := s.SampleLevelled(fitLevels)
+	if len(bores) == 0 {
+		return nil
+	}
+	plane := coord.NewPlane(bores[0].Pos)
+	var obs []level.Observation
+	for _, b := range bores {
+		if o, ok := observationOf(b, plane); ok {
+			obs = append(obs, o)
+		}
+	}
+	m, report, err := level.Fit(obs, season.Or(level.DefaultSeason(bores[0].Pos.Lat)))
+	f.level, f.levelReport = m, report
+	if errors.Is(err, variogram.ErrTooFewData) || errors.Is(err, variogram.ErrNoVariation) {
+		return nil
+	}
+	return err
+}
+
+func (f *fits) fitStrata(s *evidence.Snapshot) error {
+	bores := s.SampleDescribed(fitLogs)
+	place := make(map[geo.BoreID]int, len(bores))
+	logs := make([]strata.Log, len(bores))
+	for i, b := range bores {
+		place[b.ID], logs[i] = i, logOf(b)
+	}
+	near := func(i int) (out []strata.Near) {
+		for _, n := range s.NearestDescribed(bores[i].Pos, heldNear+1) {
+			if j, ok := place[n.ID]; ok && j != i {
+				out = append(out, strata.Near{Log: j, DistanceM: n.DistanceM})
+			}
+		}
+		return out
+	}
+	m, report, err := strata.Fit(logs, near)
+	f.strata, f.logReport = m, report
+	f.regional = bores[:min(regionalGrounds, len(bores))]
+	if errors.Is(err, strata.ErrTooFewLogs) {
+		return nil
+	}
+	return err
+}
