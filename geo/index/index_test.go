@@ -60,17 +60,17 @@ func sets() map[string][]index.Entry {
 	return map[string][]index.Entry{
 		"empty":         nil,
 		"one":           entriesAt(1, func(int) coord.LonLat { return at(0.1, 0.2) }),
-		"region":        entriesAt(3000, func(int) coord.LonLat { return at(u(-1, 1), u(-1, 1)) }),
-		"globe":         entriesAt(3000, func(int) coord.LonLat { return at(u(-180, 180), math.Asin(u(-1, 1))*180/math.Pi) }),
-		"antimeridian":  entriesAt(2000, func(int) coord.LonLat { return at(math.Remainder(180+u(-0.5, 0.5), 360), u(-17, -16)) }),
+		"region":        entriesAt(800, func(int) coord.LonLat { return at(u(-1, 1), u(-1, 1)) }),
+		"globe":         entriesAt(5000, func(int) coord.LonLat { return at(u(-180, 180), math.Asin(u(-1, 1))*180/math.Pi) }),
+		"antimeridian":  entriesAt(700, func(int) coord.LonLat { return at(math.Remainder(180+u(-0.5, 0.5), 360), u(-17, -16)) }),
 		"north pole":    entriesAt(2000, func(int) coord.LonLat { return at(u(-180, 180), u(89, 90)) }),
 		"south pole":    entriesAt(1000, func(int) coord.LonLat { return at(u(-180, 180), u(-90, -89.9)) }),
-		"one point":     entriesAt(1500, func(int) coord.LonLat { return at(0.3, 0.4) }),
+		"one point":     entriesAt(300, func(int) coord.LonLat { return at(0.3, 0.4) }),
 		"few points":    entriesAt(1500, func(i int) coord.LonLat { return at(float64(i%7), float64(i%5)) }),
-		"grid":          entriesAt(1600, func(i int) coord.LonLat { return at(float64(i%40)*0.01-0.2, float64(i/40)*0.01-0.2) }),
+		"grid":          entriesAt(400, func(i int) coord.LonLat { return at(float64(i%20)*0.01-0.1, float64(i/20)*0.01-0.2) }),
 		"along equator": entriesAt(1000, func(int) coord.LonLat { return at(u(-180, 180), 0) }),
 		"the meridian":  entriesAt(400, func(i int) coord.LonLat { return at(float64(180-360*(i%2)), float64(i/2%180-90)) }),
-		"millimetres":   entriesAt(500, func(int) coord.LonLat { return at(u(0, 1e-7), u(0, 1e-7)) }),
+		"millimetres":   entriesAt(200, func(int) coord.LonLat { return at(u(0, 1e-7), u(0, 1e-7)) }),
 	}
 }
 

@@ -126,14 +126,16 @@ func TestWithPutOutranksDrop(t *testing.T) {
 // TestWithWhileReading means something under the race detector: readers of one
 // index while several others are made of it.
 func TestWithWhileReading(t *testing.T) {
-	entries := sets()["region"][:800]
+	entries := sets()["region"][:500]
 	ix := build(t, entries)
 	want := scan(entries, at(0, 0))[:50]
 	var group sync.WaitGroup
 	for worker := range 4 {
 		group.Go(func() {
 			for range 20 {
-				sameHits(t, "while others advance", ix.Nearest(at(0, 0), 50, nil), want)
+				if !slices.Equal(ix.Nearest(at(0, 0), 50, nil), want) {
+					t.Error("a reader saw the changes of others")
+				}
 			}
 		})
 		group.Go(func() {
