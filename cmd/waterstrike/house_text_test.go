@@ -1,0 +1,124 @@
+package main_test
+
+import (
+	"bytes"
+	"go/ast"
+	"go/format"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// longest is the number of lines beyond which a file has a second reason to exist.
+const longest = 400
+
+func TestFileSize(t *testing.T) {
+	var sizes []int
+	for _, f := range texts(t) {
+		if path.Ext(f.path) != ".go" || strings.HasSuffix(f.path, "_test.go") {
+			continue
+		}
+		n := strings.Count(f.body, "\n")
+		sizes = append(sizes, n)
+		if n > longest {
+			t.Errorf("%s has %d lines, more than %d: ask what second reason lives in it", f.path, n, longest)
+		}
+	}
+	if len(sizes) == 0 {
+		t.Fatal("no Go file found")
+	}
+	t.Logf("%d files, median %d lines, nine in ten within %d", len(sizes), share(sizes, 0.5), share(sizes, 0.9))
+}
+
+// Short functions: half within 12 lines, nine in ten within 40.
+func TestFunctionSize(t *testing.T) {
+	var sizes []int
+	for _, p := range list(t) {
+		for _, f := range parse(t, p, p.GoFiles...) {
+			for _, d := range f.tree.Decls {
+				if fn, ok := d.(*ast.FuncDecl); ok && fn.Body != nil {
+					sizes = append(sizes, f.lines(fn))
+				}
+			}
+		}
+	}
+	if len(sizes) == 0 {
+		t.Fatal("no function found")
+	}
+	half, most := share(sizes, 0.5), share(sizes, 0.9)
+	t.Logf("%d functions, median %d lines, nine in ten within %d", len(sizes), half, most)
+	if half > 12 || most > 40 {
+		t.Errorf("functions have grown: median %d, nine in ten within %d lines; want 12 and 40", half, most)
+	}
+}
+
+// share is the size that the given share of all sizes does not exceed.
+func share(sizes []int, of float64) int {
+	slices.Sort(sizes)
+	return sizes[int(of*float64(len(sizes)-1))]
+}
+
+func TestFormatted(t *testing.T) {
+	for _, f := range texts(t) {
+		if path.Ext(f.path) != ".go" {
+			continue
+		}
+		want, err := format.Source([]byte(f.body))
+		if err != nil {
+			t.Errorf("%s: %v", f.path, err)
+		} else if !bytes.Equal(want, []byte(f.body)) {
+			t.Errorf("%s is not as gofmt writes it", f.path)
+		}
+	}
+}
+
+// barred are the words that say where and how the product was made instead of what it
+// does. They are put together here, so that this file passes its own scan.
+var barred = barredWords()
+
+func barredWords() *regexp.Regexp {
+	anyCase := []string{
+		"trans" + "cript", "seed " + "document", "video" + "-01",
+		"/(work|tmp)" + "/[a-z.]", "farm" + "-[a-z]\\b",
+		"(this|previous|last)" + " session", "\\bissue" + " [0-9]",
+		"proxy\\.golang" + "\\.org", "registry\\.npmjs" + "\\.org", "pypi\\." + "org", "deb\\.debian" + "\\.org",
+	}
+	exact := []string{"\\bhelp" + "er\\b", "\\bTO" + "DO\\b", "\\bFIX" + "ME\\b", "\\bXX" + "X\\b"}
+	return regexp.MustCompile("(?i:" + strings.Join(anyCase, "|") + ")|" + strings.Join(exact, "|"))
+}
+
+// madeElsewhere reports whether a file's words are not ours: sums, lock files and
+// libraries copied in whole.
+func madeElsewhere(name string) bool {
+	return name == "go.sum" || path.Base(name) == "package-lock.json" ||
+		strings.HasSuffix(name, ".min.js") || slices.Contains(strings.Split(name, "/"), "vendor")
+}
+
+func TestWordsKeptOut(t *testing.T) {
+	for _, f := range texts(t) {
+		if madeElsewhere(f.path) {
+			continue
+		}
+		for i, line := range strings.Split(f.body, "\n") {
+			if word := barred.FindString(line); word != "" {
+				t.Errorf("%s:%d: %q does not belong in the product", f.path, i+1, word)
+			}
+		}
+	}
+}
+
+// The scan itself: it finds what it must and leaves what it may.
+func TestWordScanBites(t *testing.T) {
+	for _, bad := range []string{"see /wo" + "rk/main", "This " + "Session", "a help" + "er", "Trans" + "cripts", "// TO" + "DO: later"} {
+		if !barred.MatchString(bad) {
+			t.Errorf("%q passes", bad)
+		}
+	}
+	for _, good := range []string{"t.Helper()", "the session ends", "network/tmp", "work/day", "3 issues", "transcribe"} {
+		if barred.MatchString(good) {
+			t.Errorf("%q does not pass", good)
+		}
+	}
+}
