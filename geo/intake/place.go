@@ -1,0 +1,78 @@
+package intake
+
+import "waterstrike/geo"
+
+// village reads one row of a table of villages; without a name or a position there is
+// nowhere to send a crew.
+func (r *run) village(c *cells) (bool, error) {
+	id := VillageID(r.mapping.Dataset, c.key)
+	c.record = string(id)
+	at, ok := r.positionOf(c).Get()
+	if !ok {
+		c.rejectUnplaced()
+		return false, nil
+	}
+	if r.repeated(c) {
+		return false, nil
+	}
+	v := geo.Village{ID: id, Name: c.text("name"), Position: at, People: c.count("people"), Source: r.source(c)}
+	if v.Name == "" {
+		c.reject(MissingValue, c.table.fields["name"].name, "")
+		return false, nil
+	}
+	checked, err := geo.NewVillage(v)
+	if err != nil {
+		c.reject(InvalidRecord, c.keyName(), err.Error())
+		return false, nil
+	}
+	r.count.Villages++
+	return true, r.sink.AddVillage(checked)
+}
+
+// rejectUnplaced turns the doubt about a missing position into a rejected row.
+func (c *cells) rejectUnplaced() {
+	for i := range c.issues {
+		if c.issues[i].Message.Code == MissingPosition {
+			c.issues[i].Severity = geo.Rejected
+		}
+	}
+}
+
+func (r *run) repeated(c *cells) bool {
+	id := recordID(r.mapping.Dataset, c.table.Table.Kind, c.key)
+	if r.seen[id] {
+		c.reject(DuplicateRow, c.keyName(), c.key)
+		return true
+	}
+	r.seen[id] = true
+	return false
+}
+
+func (r *run) waterPoint(c *cells) (bool, error) {
+	id := WaterPointID(r.mapping.Dataset, c.key)
+	c.record = string(id)
+	at, ok := r.positionOf(c).Get()
+	if !ok {
+		c.rejectUnplaced()
+		return false, nil
+	}
+	if r.repeated(c) {
+		return false, nil
+	}
+	w := geo.WaterPoint{
+		ID: id, Name: c.text("name"), Kind: geo.PointKind(c.choice("kind")), Position: at,
+		DepthM: c.depth("depth"), Works: c.yesNo("works"), Users: c.count("users"),
+		DryMonths: c.months("dryMonths"), Source: r.source(c),
+	}
+	if on, known := c.date("visited").Get(); known {
+		level := c.depth("level")
+		w.Visits = []geo.Visit{{On: on, Works: w.Works, LevelM: level, Words: c.text("remarks")}}
+	}
+	checked, err := geo.NewWaterPoint(w)
+	if err != nil {
+		c.reject(InvalidRecord, c.keyName(), err.Error())
+		return false, nil
+	}
+	r.count.WaterPoints++
+	return true, r.sink.AddWaterPoint(checked)
+}

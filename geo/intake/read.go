@@ -1,0 +1,241 @@
+package intake
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"waterstrike/geo"
+	"waterstrike/geo/soil"
+
+	"github.com/google/uuid"
+)
+
+// Progress is told how far a file has been read, now and then; nil to hear nothing.
+type Progress func(file string, rows int)
+
+// every is how many rows pass between two words of progress and looks at the context.
+const every = 1000
+
+// maxWords bounds the descriptions whose reading is remembered.
+const maxWords = 20000
+
+// run is one intake under way.
+type run struct {
+	mapping   Mapping
+	sink      Sink
+	words     *soil.Reader
+	known     map[string]soil.Reading // descriptions met before
+	holes     map[uuid.UUID]geo.Opt[float64]
+	seen      map[uuid.UUID]bool
+	boresRead bool // parts can be checked against bores
+	group     group
+	count     Summary
+	reasons   map[reason]int
+	blanked   map[string]int
+}
+
+// Read reads every table of a mapping from files into sink: tables of bores first, then
+// the rest in the order of the mapping. Memory stays flat but for the ids of bores and
+// places and the rows of one bore. On an error or a cancelled context the summary says
+// what was read until then; what to do with it is the sink's business.
+func Read(ctx context.Context, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
+	r := &run{
+		mapping: m, sink: sink, words: soil.DefaultReader(), known: map[string]soil.Reading{},
+		holes: map[uuid.UUID]geo.Opt[float64]{}, seen: map[uuid.UUID]bool{},
+		group: group{texts: map[string]bool{}}, reasons: map[reason]int{}, blanked: map[string]int{},
+	}
+	for _, tables := range byFile(m.Tables) {
+		if err := r.file(ctx, tables, files, progress); err != nil {
+			return r.summary(), err
+		}
+	}
+	return r.summary(), nil
+}
+
+// byFile gathers the tables of each file, files with bores first.
+func byFile(tables []Table) [][]Table {
+	var out [][]Table
+	for _, bores := range []bool{true, false} {
+		for _, t := range tables {
+			has := slices.ContainsFunc(tables, func(o Table) bool { return o.File == t.File && o.Kind == "bores" })
+			done := slices.ContainsFunc(out, func(o []Table) bool { return o[0].File == t.File })
+			if has == bores && !done {
+				same := slices.DeleteFunc(slices.Clone(tables), func(o Table) bool { return o.File != t.File })
+				out = append(out, same)
+			}
+		}
+	}
+	return out
+}
+
+func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Progress) (err error) {
+	rows, err := open(files, tables[0])
+	if err != nil {
+		return geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s cannot be opened: %w", tables[0].File, err))
+	}
+	defer func() { err = errors.Join(err, rows.Close()) }()
+	bound := make([]*table, len(tables))
+	for i, t := range tables {
+		if bound[i], err = bind(t, rows.Header()); err != nil {
+			return err
+		}
+	}
+	r.count.Files = append(r.count.Files, FileCount{File: tables[0].File})
+	count := &r.count.Files[len(r.count.Files)-1]
+	for {
+		row, err := rows.Next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err = r.row(bound, count, row, err); err != nil {
+			return err
+		}
+		if count.Rows%every == 0 {
+			if progress != nil {
+				progress(count.File, count.Rows)
+			}
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+		}
+	}
+	if progress != nil {
+		progress(count.File, count.Rows)
+	}
+	r.boresRead = r.boresRead || slices.ContainsFunc(tables, func(t Table) bool { return t.Kind == "bores" })
+	return r.flush()
+}
+
+// row takes one row, or the error in its place.
+func (r *run) row(tables []*table, count *FileCount, row []string, failed error) error {
+	var bad *RowError
+	if failed != nil && !errors.As(failed, &bad) {
+		return failed
+	}
+	count.Rows++
+	r.sink.CountRow(count.File)
+	c := &cells{table: tables[0], number: count.Rows, blanked: r.blanked}
+	ok, err := r.apply(tables, c, row, bad)
+	if ok {
+		count.Applied++
+	} else {
+		count.Rejected++
+	}
+	if err != nil || c.table.kind.part && ok { // the group tells the issues of its rows
+		return err
+	}
+	return r.tell(c.issues)
+}
+
+func (r *run) apply(tables []*table, c *cells, row []string, bad *RowError) (bool, error) {
+	if bad != nil {
+		c.reject(UnreadableRow, "", bad.Err.Error())
+		return false, nil
+	}
+	var ok bool
+	if c.row, ok = fitted(row, len(c.table.header)); !ok {
+		c.reject(WrongColumnCount, "", strings.Join(row, c.separator()))
+		return false, nil
+	}
+	at := slices.IndexFunc(tables, func(t *table) bool { return t.accepts(c.row) })
+	if at < 0 {
+		c.reject(UnclaimedRow, tables[0].When.Column, strings.TrimSpace(c.row[tables[0].when]))
+		return false, nil
+	}
+	c.table = tables[at]
+	if !c.named() {
+		return false, nil
+	}
+	if c.table.kind.part {
+		if err := r.turnTo(c); err != nil {
+			return false, err
+		}
+	}
+	return c.table.kind.apply(r, c)
+}
+
+// turnTo hands on the rows of the bore before when a row of another begins.
+func (r *run) turnTo(c *cells) error {
+	c.record = string(BoreID(r.mapping.Dataset, c.key))
+	c.row = slices.Clone(c.row) // the source takes its row back
+	if r.group.key == c.key && len(r.group.rows) < maxGroup {
+		return nil
+	}
+	r.group.key = c.key
+	return r.flush()
+}
+
+// fitted gives a row the width of the header: cells missing at the end are empty, empty
+// ones too many are cut.
+func fitted(row []string, width int) ([]string, bool) {
+	for len(row) > width && strings.TrimSpace(row[len(row)-1]) == "" {
+		row = row[:len(row)-1]
+	}
+	if len(row) > width || len(row) == 0 {
+		return nil, false
+	}
+	for len(row) < width {
+		row = append(row[:len(row):len(row)], "")
+	}
+	return row, true
+}
+
+func (c *cells) separator() string {
+	if c.table.Delimiter != "" {
+		return c.table.Delimiter
+	}
+	return ","
+}
+
+// named finds the key of the row, or rejects it.
+func (c *cells) named() bool {
+	var parts []string
+	for _, at := range c.table.key {
+		text := c.valid(at)
+		if text != "" && !slices.Contains(c.table.Missing, text) {
+			parts = append(parts, text)
+		}
+	}
+	switch {
+	case len(parts) > 0 && len(parts) == len(c.table.key):
+		c.key = strings.Join(parts, " / ")
+	case c.table.NoKey == "whole-row":
+		c.key = strings.Join(c.row, " | ")
+		if len(c.table.key) > 0 {
+			c.report(geo.Note, KeyFromRow, c.keyName(), "")
+		}
+	default:
+		c.reject(NoKey, c.keyName(), "")
+		return false
+	}
+	return true
+}
+
+func (c *cells) keyName() string { return strings.Join(c.table.Key, ", ") }
+
+// read reads a description, from memory when it was met before.
+func (r *run) read(words string) soil.Reading {
+	if reading, met := r.known[words]; met {
+		return reading
+	}
+	reading := r.words.Read(words)
+	if len(r.known) < maxWords {
+		r.known[words] = reading
+	}
+	return reading
+}
+
+func (r *run) tell(issues []geo.Issue) error {
+	for _, i := range issues {
+		r.reasons[reason{i.Message.Code, i.Severity}]++
+		if err := r.sink.AddIssue(i); err != nil {
+			return err
+		}
+	}
+	return nil
+}

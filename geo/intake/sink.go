@@ -1,0 +1,20 @@
+package intake
+
+import "waterstrike/geo"
+
+// Sink takes what an intake reads. Keys are the data set's own; the id of a bore is
+// [BoreID] of its key. An error from any method ends the intake.
+type Sink interface {
+	// AddBore takes a new bore, before any of its parts.
+	AddBore(key string, b geo.Bore) error
+	// AddPart takes a part of the bore with that key, read in a table of its own: a
+	// [geo.Layer], [geo.Level], [geo.Strike], [geo.Pipe], [geo.Fill], [geo.Sample] or
+	// [geo.PumpTest].
+	AddPart(key string, row int, part any) error
+	AddVillage(geo.Village) error
+	AddWaterPoint(geo.WaterPoint) error
+	// AddIssue takes one doubtful value or row.
+	AddIssue(geo.Issue) error
+	// CountRow counts one row of a file as read, whatever became of it.
+	CountRow(file string)
+}

@@ -1,0 +1,40 @@
+package intake
+
+import (
+	"fmt"
+	"io/fs"
+)
+
+// Rows is a source of rows: a header, then records. A format of files is one
+// implementation.
+type Rows interface {
+	// Header returns the column names.
+	Header() []string
+	// Next returns the next row, valid until the call after it; io.EOF at the end, a
+	// [RowError] for a row that cannot be read but leaves the rest readable.
+	Next() ([]string, error)
+	// Close releases the file.
+	Close() error
+}
+
+// RowError is one unreadable row.
+type RowError struct{ Err error }
+
+// Error describes the row's fault.
+func (e *RowError) Error() string { return fmt.Sprintf("intake: unreadable row: %v", e.Err) }
+
+// Unwrap returns the cause.
+func (e *RowError) Unwrap() error { return e.Err }
+
+// formats are the file formats by name: each opens the file of a table.
+var formats = map[string]func(fs.FS, Table) (Rows, error){
+	"csv": openCSV,
+}
+
+func open(files fs.FS, t Table) (Rows, error) {
+	format := t.Format
+	if format == "" {
+		format = "csv"
+	}
+	return formats[format](files, t)
+}
