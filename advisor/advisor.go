@@ -36,7 +36,7 @@ func DefaultRules() (Rules, error) {
 type Advisor struct {
 	snapshot *evidence.Snapshot
 	fits     *fits
-	drillers []driller
+	drillers []*driller
 	rules    Rules
 	version  string
 }
@@ -52,7 +52,7 @@ func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, er
 		if err != nil {
 			return nil, err
 		}
-		a.drillers = append(a.drillers, d)
+		a.drillers = append(a.drillers, &d)
 	}
 	var err error
 	a.fits, err = fit(snapshot, rules)

@@ -7,7 +7,6 @@ import (
 
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
-	"waterstrike/geo"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -33,7 +32,7 @@ type weighed struct {
 type outcomes [levelSteps]result
 
 // tabulate drills one ground at every level that the ensemble meets.
-func (d driller) tabulate(g *ground, water level.Distribution, e *draws) *outcomes {
+func (d *driller) tabulate(g *ground, water level.Distribution, e *draws) *outcomes {
 	var table outcomes
 	for i := range table {
 		if e.met[i] {
@@ -94,7 +93,7 @@ func dirichlet(grounds []weighed, rng *rand.Rand) []float64 {
 // joint is a method's chance over the ensemble, and the wells that work.
 type joint struct {
 	chance  MethodChance
-	driller driller
+	driller *driller
 	wells   wells
 }
 
@@ -111,9 +110,9 @@ func (w *wells) add(r *result, p float64) {
 }
 
 // chanceOf averages a method's outcomes over the ensemble.
-func chanceOf(d driller, tables []*outcomes, e *draws) joint {
+func chanceOf(d *driller, tables []*outcomes, e *draws) joint {
 	out := joint{chance: MethodChance{Method: d.Code}, driller: d}
-	fails := map[geo.Code]float64{}
+	var fails [failures]float64
 	perMember := make([]float64, members)
 	for m := range members {
 		for g, table := range tables {
@@ -132,18 +131,21 @@ func chanceOf(d driller, tables []*outcomes, e *draws) joint {
 		out.chance.Chance += perMember[m] / members
 	}
 	slices.Sort(perMember)
-	out.chance.Lo, out.chance.Hi = perMember[members/10], perMember[members-1-members/10]
+	// In a lopsided ensemble the mean lies outside the middle 80 %: the range then
+	// reaches to it, so that no page shows a chance outside its own range.
+	out.chance.Lo = min(perMember[members/10], out.chance.Chance)
+	out.chance.Hi = max(perMember[members-1-members/10], out.chance.Chance)
 	out.chance.Reasons = ranked(fails)
 	return out
 }
 
-func ranked(fails map[geo.Code]float64) []Reason {
-	out := make([]Reason, 0, len(fails))
-	for code, share := range fails {
-		out = append(out, Reason{code, share})
+func ranked(fails [failures]float64) []Reason {
+	var out []Reason
+	for f, share := range fails {
+		if share > 0 {
+			out = append(out, Reason{failure(f).code(), share})
+		}
 	}
-	slices.SortFunc(out, func(a, b Reason) int {
-		return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Code, b.Code))
-	})
+	slices.SortStableFunc(out, func(a, b Reason) int { return cmp.Compare(b.Share, a.Share) })
 	return out
 }

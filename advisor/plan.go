@@ -20,7 +20,7 @@ func planFor(j joint, water Water, odds strata.Odds) *Plan {
 	base := bottom.P50 - sumpM
 	p.ScreenM = [2]float64{base - screen, base}
 	p.PackM, p.ClayM, p.SealM = surround(p.ScreenM[0], bottom.P50)
-	p.Tools = toolsByDepth(j.driller.Method, odds, water.NormalLow.P50, bottom.P90)
+	p.Tools = toolsByDepth(&j.driller.Method, odds, water.NormalLow.P50, bottom.P90)
 	p.Rules = rulesFor(p.Tools)
 	return p
 }
@@ -66,7 +66,7 @@ func (w *wells) screenAt(bottomM float64) float64 {
 }
 
 // toolsByDepth follows the most likely layers down to the deepest hole planned for.
-func toolsByDepth(m method.Method, odds strata.Odds, waterM, bottomM float64) []ToolRange {
+func toolsByDepth(m *method.Method, odds strata.Odds, waterM, bottomM float64) []ToolRange {
 	var out []ToolRange
 	for _, l := range odds.Layers() {
 		for _, part := range splitAt(l, waterM) {

@@ -33,7 +33,7 @@ func (t Thresholds) judge(best *MethodChance, effective float64) Verdict {
 		v.Code = Go
 	case best.Chance >= t.Care:
 		v.Code = WithCare
-	case best.mainReason() == noRoomToSeal:
+	case best.mainReason() == noRoomToSeal.code():
 		v.Code = Unsafe
 	default:
 		v.Code = Avoid

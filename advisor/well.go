@@ -42,24 +42,36 @@ type ground struct {
 
 // result is what one method would find in one ground with the water at one level.
 type result struct {
-	works   float64  // chance that it becomes a water point: 0 or the chance that the yield passes
-	fails   geo.Code // what fails first otherwise
+	works   float64 // chance that it becomes a water point: 0 or the chance that the yield passes
+	fails   failure // what fails first otherwise
 	bottomM float64
 	topM    float64 // of the screen
 	baseM   float64
 }
 
-// The reasons of failure.
+// failure is what fails first in a hole.
+type failure uint8
+
 const (
-	tooDeep      geo.Code = "reason.water-too-deep"
-	byRock       geo.Code = "reason.stopped-by-rock"
-	byHardpan    geo.Code = "reason.stopped-by-hardpan"
-	byGravel     geo.Code = "reason.stopped-by-gravel"
-	byStiff      geo.Code = "reason.stopped-by-stiff-layer"
-	noLayer      geo.Code = "reason.no-yielding-layer"
-	yieldTooLow  geo.Code = "reason.yield-too-low"
-	noRoomToSeal geo.Code = "reason.no-room-for-seal"
+	tooDeep failure = iota
+	byRock
+	byHardpan
+	byGravel
+	byStiff
+	noLayer
+	yieldTooLow
+	noRoomToSeal
+	failures // how many there are
 )
+
+// code names the failure in the catalogue.
+func (f failure) code() geo.Code {
+	return [failures]geo.Code{
+		"reason.water-too-deep", "reason.stopped-by-rock", "reason.stopped-by-hardpan",
+		"reason.stopped-by-gravel", "reason.stopped-by-stiff-layer", "reason.no-yielding-layer",
+		"reason.yield-too-low", "reason.no-room-for-seal",
+	}[f]
+}
 
 // driller is a method with the transmissivity that its well needs.
 type driller struct {
@@ -83,7 +95,7 @@ func newDriller(m method.Method) (driller, error) {
 
 // try drills one ground with the water at lowM, the low of a normal dry season, and
 // lines it for designM, the low of the worst year in ten.
-func (d driller) try(g *ground, lowM, designM float64) result {
+func (d *driller) try(g *ground, lowM, designM float64) result {
 	reach := d.Reach(g.classes[:], strata.CellM, lowM)
 	r := result{bottomM: reach.DepthM}
 	floor := reach.DepthM - sumpM
@@ -107,7 +119,7 @@ func (d driller) try(g *ground, lowM, designM float64) result {
 }
 
 // tooShort says why a hole ended before it had room for a screen below water.
-func tooShort(reach method.Reach, designM, floor float64) geo.Code {
+func tooShort(reach method.Reach, designM, floor float64) failure {
 	switch reach.StoppedBy {
 	case soil.Rock, soil.FracturedRock:
 		return byRock
@@ -135,7 +147,7 @@ type screen struct {
 // bestScreen looks for the window of at most screenM between roof and floor whose
 // transmissivity exceeds the needed one by most. A window needs screenMinM of ground
 // that gives water and coverM of water over its intake.
-func (d driller) bestScreen(g *ground, roof, floor, designM float64) screen {
+func (d *driller) bestScreen(g *ground, roof, floor, designM float64) screen {
 	const cells, least = int(screenM / strata.CellM), int(screenMinM / strata.CellM)
 	var best screen
 	first := int(math.Ceil(roof/strata.CellM - 1e-9))

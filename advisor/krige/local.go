@@ -47,7 +47,8 @@ type Local struct {
 
 // NewLocal prepares data for local kriging.
 //
-//   - Shapes: any number of data, copied.
+//   - Shapes: any number of data, copied; their drift slices are shared and must not
+//     change.
 //   - Units: metres in a projected plane; see [Datum].
 //   - Errors: [variogram.ErrNotFinite], [*variogram.ParameterError].
 //   - Cost: O(n log n); 100,000 data take about 30 ms.

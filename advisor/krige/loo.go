@@ -1,5 +1,7 @@
 package krige
 
+import "waterstrike/advisor/variogram"
+
 // LeaveOneOut predicts every datum of the last Fit from all the others, in closed
 // form,
 //
@@ -11,7 +13,8 @@ package krige
 //
 //   - Shapes: one estimate per datum, in their order.
 //   - Units: as [Solver.Predict].
-//   - Errors: [*TooFewError] without a successful fit of more data than terms.
+//   - Errors: [*TooFewError] without a successful fit of more data than terms, or
+//     when one datum alone determines a slope.
 //   - Cost: O(n³/6).
 //   - Source: Dubrule (1983), Math. Geology 15, 687-699.
 //   - Checked by: TestLeaveOneOutReference, TestLeaveOneOutIsRefit.
@@ -31,8 +34,9 @@ func (s *Solver) LeaveOneOut() ([]Estimate, error) {
 			terms[k] = dot(column, s.row(k))
 		}
 		s.small.sweep(terms, q)
-		qii := dot(column, column) - dot(terms, terms)
-		if !(qii > 0) {
+		free := dot(column, column)
+		qii := free - dot(terms, terms)
+		if !(qii*variogram.MaxCondition > free) {
 			return nil, &TooFewError{Have: n, Need: n + 1} // the others do not determine the trend
 		}
 		observed := s.observed(i)

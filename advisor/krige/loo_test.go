@@ -68,4 +68,14 @@ func TestLeaveOneOutTooFew(t *testing.T) {
 	if _, err := s.LeaveOneOut(); !errors.Is(err, variogram.ErrTooFewData) {
 		t.Error("one datum:", err)
 	}
+	// Only datum 4 has a drift: without it the slope is free.
+	lone := edit(scatter(12, 30000, 4), func(i int, d *krige.Datum) {
+		d.Drift = []float64{0}
+		if i == 4 {
+			d.Drift = []float64{1}
+		}
+	})
+	if _, err := solver(t, lone, spherical(t), universal(t, 1)).LeaveOneOut(); !errors.Is(err, variogram.ErrTooFewData) {
+		t.Error("a slope from one datum:", err)
+	}
 }

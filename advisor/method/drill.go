@@ -30,7 +30,7 @@ const (
 //	    stops the bit at that cell's top. An unknown class is taken as free: it is the
 //	    evidence's task to say how likely each class is.
 //	  - Source: the usual stop-or-move rule of hand-drilling crews (common practice, no source).
-func (m Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
+func (m *Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
 	limit, by := m.MaxDepthM, ByDepth
 	if w := waterM + m.BelowWaterM; w < limit {
 		limit, by = w, ByWater
@@ -41,7 +41,7 @@ func (m Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
 		if top >= limit {
 			break
 		}
-		switch g := m.Ground[class]; g.Pace {
+		switch g := &m.Ground[class]; g.Pace {
 		case Stop:
 			return Reach{DepthM: top, StoppedBy: class}
 		case Slow:

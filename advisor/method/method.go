@@ -39,14 +39,31 @@ type Ground struct {
 
 // Method is one way of drilling by hand.
 type Method struct {
-	Code        geo.Method            `json:"code"`
-	MaxDepthM   float64               `json:"maxDepthM"`
-	BelowWaterM float64               `json:"belowWaterM"` // reach below the water level, metres
-	HoleMM      float64               `json:"holeMM"`      // usual hole diameter
-	Crew        int                   `json:"crew"`
-	Ground      map[soil.Class]Ground `json:"ground"`
-	Source      string                `json:"source"`
-	Mark        string                `json:"mark"` // how well each number is founded
+	Code        geo.Method `json:"code"`
+	MaxDepthM   float64    `json:"maxDepthM"`
+	BelowWaterM float64    `json:"belowWaterM"` // reach below the water level, metres
+	HoleMM      float64    `json:"holeMM"`      // usual hole diameter
+	Crew        int        `json:"crew"`
+	Ground      Grounds    `json:"ground"`
+	Source      string     `json:"source"`
+	Mark        string     `json:"mark"` // how well each number is founded
+}
+
+// Grounds says how a method meets each class, by the class's number; written in files as
+// an object by class code.
+type Grounds [soil.Count + 1]Ground
+
+// UnmarshalJSON reads an object by class code.
+func (g *Grounds) UnmarshalJSON(data []byte) error {
+	var byClass map[soil.Class]Ground
+	if err := json.Unmarshal(data, &byClass); err != nil {
+		return err
+	}
+	*g = Grounds{soil.Unknown: {Pace: Free}}
+	for class, ground := range byClass {
+		g[class] = ground
+	}
+	return nil
 }
 
 //go:embed methods.json
@@ -89,8 +106,8 @@ func (m Method) check() error {
 		return fmt.Errorf("method %q needs a code, maxDepthM in (0, 100], belowWaterM and holeMM above 0", m.Code)
 	}
 	for _, class := range soil.Known() {
-		g, ok := m.Ground[class]
-		if !ok {
+		g := m.Ground[class]
+		if g.Pace == "" {
 			return fmt.Errorf("method %q says nothing of %s", m.Code, class)
 		}
 		if g.Pace != Free && g.Pace != Slow && g.Pace != Stop {

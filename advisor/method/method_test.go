@@ -72,7 +72,8 @@ func TestReach(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			if got := find(t, tt.method).Reach(tt.cells, 0.5, tt.waterM); got != tt.want {
+			m := find(t, tt.method)
+			if got := m.Reach(tt.cells, 0.5, tt.waterM); got != tt.want {
 				t.Errorf("got %+v, want %+v", got, tt.want)
 			}
 		})

@@ -152,6 +152,9 @@ func TestConstructorsRefuse(t *testing.T) {
 	if _, err := variogram.NewStructure(0); !errors.As(err, &bad) {
 		t.Error("empty structure:", err)
 	}
+	if _, err := variogram.NewStructure(1, variogram.Exponential{}); !errors.As(err, &bad) {
+		t.Error("a part nobody constructed:", err)
+	}
 	if _, err := variogram.NewAnisotropy(30, 1.5); !errors.As(err, &bad) {
 		t.Error("ratio above 1:", err)
 	}

@@ -17,7 +17,8 @@ type Structure struct {
 //
 //   - Units: micro in squared value units.
 //   - Domain: at least one part, or micro above 0 (pure micro-scale variation).
-//   - Errors: [*ParameterError] for a negative or non-finite micro, or a sill of 0.
+//   - Errors: [*ParameterError] for a negative or non-finite micro, a part without
+//     sill, or a sill of 0.
 //   - Source: Chilès and Delfiner (2012), Geostatistics, section 2.5 (nested models).
 func NewStructure(micro float64, parts ...Model) (Structure, error) {
 	s := Structure{micro: micro, sill: micro, parts: append([]Model(nil), parts...)}
@@ -25,6 +26,9 @@ func NewStructure(micro float64, parts ...Model) (Structure, error) {
 		return Structure{}, err
 	}
 	for _, p := range parts {
+		if err := positive("partial sill", p.Sill()); err != nil {
+			return Structure{}, err
+		}
 		s.sill += p.Sill()
 		s.rangeM = max(s.rangeM, p.Range())
 	}

@@ -1,0 +1,143 @@
+package advisor_test
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"testing"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+	"waterstrike/geo/soil"
+)
+
+func TestValleyAndUpland(t *testing.T) {
+	a := newAdvisor(t, region(t, 200))
+	west, east := advise(t, a, 0.1, 0.2), advise(t, a, 0.33, 0.2)
+	if west.Verdict.Code != advisor.Go {
+		t.Errorf("the valley's verdict is %s (%+v), want to go", west.Verdict.Code, west.Methods[0])
+	}
+	if east.Verdict.Code == advisor.Go || east.Methods[0].Chance > 0.3 {
+		t.Errorf("the upland's verdict is %s with a chance of %.2f", east.Verdict.Code, east.Methods[0].Chance)
+	}
+	if got := west.Water.NormalLow.P50; got < 3 || got > 7 {
+		t.Errorf("valley low %.1f m, want near 4 plus half the season", got)
+	}
+	if l := west.Layers[1]; l.Class != soil.Sand {
+		t.Errorf("second layer of the valley is %v", l)
+	}
+	if east.Plan != nil || west.Plan == nil {
+		t.Errorf("plans: valley %v, upland %v", west.Plan, east.Plan)
+	}
+}
+
+func TestReasonsAndChanceAddUp(t *testing.T) {
+	a := newAdvisor(t, region(t, 120))
+	for _, lon := range []float64{0.05, 0.2, 0.35, 3} {
+		for _, m := range advise(t, a, lon, 0.2).Methods {
+			sum := m.Chance
+			for _, r := range m.Reasons {
+				sum += r.Share
+			}
+			if math.Abs(sum-1) > 1e-9 { // rounding over 50,000 sums
+				t.Errorf("lon %v, %s: chance and reasons add up to %v", lon, m.Method, sum)
+			}
+			if !(m.Lo <= m.Chance+1e-9 && m.Chance <= m.Hi+1e-9) {
+				t.Errorf("lon %v, %s: chance %.2f outside its range %.2f-%.2f", lon, m.Method, m.Chance, m.Lo, m.Hi)
+			}
+		}
+	}
+}
+
+func TestFarFromBoresIsNotEnough(t *testing.T) {
+	a := newAdvisor(t, region(t, 120))
+	out := advise(t, a, 8, 3)
+	if out.Verdict.Code != advisor.NotEnough {
+		t.Errorf("900 km away the verdict is %s", out.Verdict.Code)
+	}
+	if out.Plan != nil {
+		t.Error("900 km away there is a plan")
+	}
+}
+
+func TestWithoutLevelsOrLayers(t *testing.T) {
+	noLevels, noLayers := region(t, 80), region(t, 80)
+	for i := range noLevels.bores {
+		noLevels.bores[i].Levels = nil
+		noLayers.bores[i].Layers = nil
+	}
+	out := advise(t, newAdvisor(t, noLevels), 0.1, 0.2)
+	if out.Water != nil || out.Layers == nil || out.Verdict.Code != advisor.NotEnough || len(out.Methods) != 0 {
+		t.Errorf("without levels: water %v, %d layers, verdict %s", out.Water, len(out.Layers), out.Verdict.Code)
+	}
+	out = advise(t, newAdvisor(t, noLayers), 0.1, 0.2)
+	if out.Water == nil || out.Layers != nil || out.Verdict.Code != advisor.NotEnough {
+		t.Errorf("without layers: water %v, layers %v, verdict %s", out.Water, out.Layers, out.Verdict.Code)
+	}
+}
+
+func TestNoBores(t *testing.T) {
+	a := newAdvisor(t, &memory{})
+	_, err := a.Advise(context.Background(), advisor.Question{})
+	if geo.KindOf(err) != geo.NotFound {
+		t.Errorf("error %v, want not found", err)
+	}
+}
+
+// The same snapshot, question and seed must give the same bytes, whatever was asked
+// before.
+func TestSameQuestionSameBytes(t *testing.T) {
+	first := newAdvisor(t, region(t, 120))
+	second := newAdvisor(t, region(t, 120))
+	advise(t, second, 0.3, 0.3)
+	want, _ := json.Marshal(advise(t, first, 0.1, 0.2))
+	got, _ := json.Marshal(advise(t, second, 0.1, 0.2))
+	if string(got) != string(want) {
+		t.Error("two advisors over the same records answer differently")
+	}
+}
+
+func TestPlanKeepsTheSealRules(t *testing.T) {
+	a := newAdvisor(t, region(t, 200))
+	p := advise(t, a, 0.1, 0.2).Plan
+	if p == nil {
+		t.Fatal("no plan")
+	}
+	if p.SealM[1]-p.SealM[0] < 3-1e-9 {
+		t.Errorf("seal %v is shorter than 3 m", p.SealM)
+	}
+	if p.PackM[0] > p.ScreenM[0]-0.6+1e-9 || p.ClayM[1] != p.PackM[0] || p.SealM[1] != p.ClayM[0] {
+		t.Errorf("screen %v, pack %v, clay %v, seal %v do not join", p.ScreenM, p.PackM, p.ClayM, p.SealM)
+	}
+	if p.ScreenM[1]+p.PlugM != p.BottomM.P50 {
+		t.Errorf("screen %v and plug %v do not reach the bottom %v", p.ScreenM, p.PlugM, p.BottomM.P50)
+	}
+}
+
+func TestNewBoresMoveTheAdvice(t *testing.T) {
+	src := region(t, 200)
+	all := src.bores
+	src.bores, src.seq = all[:20], 20
+	snapshot, err := evidence.Load(context.Background(), src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := newAdvisor(t, src)
+	src.bores, src.seq = all, 200
+	next, err := snapshot.Advance(context.Background(), src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, after := advise(t, a, 0.1, 0.2), advise(t, a.With(next), 0.1, 0.2)
+	if after.Evidence.Logs != 200 || before.Evidence.Logs != 20 {
+		t.Errorf("logs known: %d before, %d after 180 new bores", before.Evidence.Logs, after.Evidence.Logs)
+	}
+}
+
+func BenchmarkAdvise(b *testing.B) {
+	a := newAdvisor(b, region(b, 10000))
+	for i := 0; b.Loop(); i++ {
+		advise(b, a, 0.1+float64(i%100)*0.001, 0.2)
+	}
+}
