@@ -122,3 +122,66 @@ func TestWordScanBites(t *testing.T) {
 		}
 	}
 }
+
+// A test that skips where something is missing must fail instead where nothing may be
+// missing: under CI=true. A fuzz target may pass over an input too large for it, and a
+// benchmark is run by hand.
+func TestSkipsFailInCI(t *testing.T) {
+	for _, p := range list(t) {
+		for _, f := range parse(t, p, slices.Concat(p.TestGoFiles, p.XTestGoFiles)...) {
+			for _, d := range f.tree.Decls {
+				fn, ok := d.(*ast.FuncDecl)
+				if ok && !takes(fn, "F") && !takes(fn, "B") && skips(fn) && !asksForCI(fn) {
+					t.Errorf("%s: %s skips without asking for CI", f.at(fn), fn.Name.Name)
+				}
+			}
+		}
+	}
+}
+
+// takes reports whether a function has a parameter such as *testing.B.
+func takes(fn *ast.FuncDecl, name string) bool {
+	for _, field := range fn.Type.Params.List {
+		star, ok := field.Type.(*ast.StarExpr)
+		if !ok {
+			continue
+		}
+		if sel, ok := star.X.(*ast.SelectorExpr); ok && sel.Sel.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+func skips(fn *ast.FuncDecl) bool {
+	return calls(fn, "Skip", "") || calls(fn, "Skipf", "") || calls(fn, "SkipNow", "")
+}
+
+func asksForCI(fn *ast.FuncDecl) bool { return calls(fn, "Getenv", `"CI"`) }
+
+// calls reports whether a function calls a method or another package's function by that
+// name, with that first argument unless it is empty.
+func calls(fn *ast.FuncDecl, name, first string) bool {
+	found := false
+	ast.Inspect(fn, func(n ast.Node) bool {
+		call, ok := n.(*ast.CallExpr)
+		if !ok {
+			return true
+		}
+		sel, ok := call.Fun.(*ast.SelectorExpr)
+		found = found || ok && sel.Sel.Name == name && (first == "" || literal(call) == first)
+		return true
+	})
+	return found
+}
+
+// literal is the first argument of a call as it is written, if it is a literal.
+func literal(call *ast.CallExpr) string {
+	if len(call.Args) == 0 {
+		return ""
+	}
+	if lit, ok := call.Args[0].(*ast.BasicLit); ok {
+		return lit.Value
+	}
+	return ""
+}
