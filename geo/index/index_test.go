@@ -80,7 +80,7 @@ func questions() []coord.LonLat {
 		at(0, 0), at(0.3, 0.4), at(180, -16.5), at(-180, -16.5), at(179.99, -16.2), at(-179.99, 0),
 		at(0, 90), at(77, 90), at(0, -90), at(10, 89.5), at(-170, 89.5), at(5e-8, 5e-8), at(-179.7, -0.4),
 	}
-	for range 10 {
+	for range 4 {
 		ask = append(ask, at(r.Float64()*360-180, r.Float64()*180-90))
 	}
 	return ask
@@ -141,7 +141,7 @@ func TestWithinAgainstScan(t *testing.T) {
 			ix := build(t, entries)
 			for _, p := range questions() {
 				all := scan(entries, p)
-				for _, radius := range []float64{-1, 0, 1000, 30e3, 1e6, 2.1e7, math.Inf(1), math.NaN()} {
+				for _, radius := range []float64{-1, 0, 30e3, 2.1e7, math.Inf(1), math.NaN()} {
 					want := slices.DeleteFunc(slices.Clone(all), func(h index.Hit) bool { return !(h.DistanceM <= radius) })
 					sameHits(t, fmt.Sprintf("within %v of %v", radius, p), ix.Within(p, radius), want)
 				}
