@@ -124,14 +124,14 @@ func TestWordScanBites(t *testing.T) {
 }
 
 // A test that skips where something is missing must fail instead where nothing may be
-// missing: under CI=true. A fuzz target may pass over an input too large for it, and a
-// benchmark is run by hand.
+// missing: under CI=true. A test may be left out of a run with -short; a fuzz target may
+// pass over an input too large for it, and a benchmark is run by hand.
 func TestSkipsFailInCI(t *testing.T) {
 	for _, p := range list(t) {
 		for _, f := range parse(t, p, slices.Concat(p.TestGoFiles, p.XTestGoFiles)...) {
 			for _, d := range f.tree.Decls {
 				fn, ok := d.(*ast.FuncDecl)
-				if ok && !takes(fn, "F") && !takes(fn, "B") && skips(fn) && !asksForCI(fn) {
+				if ok && skips(fn) && !maySkip(fn) {
 					t.Errorf("%s: %s skips without asking for CI", f.at(fn), fn.Name.Name)
 				}
 			}
@@ -157,7 +157,9 @@ func skips(fn *ast.FuncDecl) bool {
 	return calls(fn, "Skip", "") || calls(fn, "Skipf", "") || calls(fn, "SkipNow", "")
 }
 
-func asksForCI(fn *ast.FuncDecl) bool { return calls(fn, "Getenv", `"CI"`) }
+func maySkip(fn *ast.FuncDecl) bool {
+	return takes(fn, "F") || takes(fn, "B") || calls(fn, "Short", "") || calls(fn, "Getenv", `"CI"`)
+}
 
 // calls reports whether a function calls a method or another package's function by that
 // name, with that first argument unless it is empty.
