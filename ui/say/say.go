@@ -113,7 +113,7 @@ func (c *Catalogue) write(l Lang, v Value) (string, error) {
 	case KindCode:
 		return c.TrySay(l, *v.nested)
 	case KindDate:
-		return c.date(l, v.when)
+		return c.date(l, v)
 	case KindMonth:
 		return c.month(l, int(v.lo))
 	}

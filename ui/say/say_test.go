@@ -70,6 +70,8 @@ func TestValuesInEachLanguage(t *testing.T) {
 		{"small money", say.KindMoney, say.MoneyRange(2.5, 3, "USD"), "USD~2.50–3.00", "2,50–3,00~USD", "2,50–3,00~USD"},
 		{"date", say.KindDate, say.Date(day), "3 March 2021", "3 mars 2021", "3 de março de 2021"},
 		{"first of the month", say.KindDate, say.Date(day.AddDate(0, 4, -2)), "1 July 2021", "1er juillet 2021", "1 de julho de 2021"},
+		{"date to the month", say.KindDate, say.DateOfMonth(2021, time.March), "March 2021", "mars 2021", "março de 2021"},
+		{"date to the year", say.KindDate, say.DateOfMonth(2021, 0), "2021", "2021", "2021"},
 		{"month", say.KindMonth, say.Month(time.August), "August", "août", "agosto"},
 		{"text as given", say.KindText, say.Text("a {b} 1 m"), "a {b} 1 m", "a {b} 1 m", "a {b} 1 m"},
 		{"nested", say.KindCode, say.Of("class.sand-coarse"), "coarse sand", "sable grossier", "areia grossa"},
@@ -100,6 +102,7 @@ func TestRefusedValues(t *testing.T) {
 		{"month 13", say.KindMonth, say.Month(13)},
 		{"pole passed", say.KindPosition, say.Position(91, 0)},
 		{"date not set", say.KindDate, say.Date(time.Time{})},
+		{"thirteenth month", say.KindDate, say.DateOfMonth(2021, 13)},
 		{"empty value", say.KindMetres, say.Value{}},
 		{"wrong kind", say.KindMetres, say.Chance(0.5)},
 	}

@@ -3,6 +3,7 @@ package say
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"time"
 )
 
@@ -36,7 +37,7 @@ var kinds = []Kind{
 type Value struct {
 	kind   Kind
 	lo, hi float64 // equal where the value is no range
-	text   string  // text or currency code
+	text   string  // text, currency code, decimals, or the year of a date without a day
 	when   time.Time
 	nested *Message
 }
@@ -95,6 +96,11 @@ func MoneyRange(lo, hi float64, currency string) Value {
 // Date is a calendar day, written in words. The time of day is ignored.
 func Date(t time.Time) Value { return Value{kind: KindDate, when: t} }
 
+// DateOfMonth is a date that is known to its month only; month 0: to its year only.
+func DateOfMonth(year int, month time.Month) Value {
+	return Value{kind: KindDate, lo: float64(month), hi: float64(month), text: strconv.Itoa(year)}
+}
+
 // Month is the name of a month.
 func Month(m time.Month) Value { return Value{kind: KindMonth, lo: float64(m), hi: float64(m)} }
 
@@ -118,6 +124,8 @@ func (v Value) check() error {
 		return v.within(0, 1)
 	case KindMonth:
 		return v.within(1, 12)
+	case KindDate:
+		return v.within(0, 12)
 	case KindDistance, KindYield:
 		return v.within(0, math.MaxFloat64)
 	case KindPosition:
