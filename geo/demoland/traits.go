@@ -33,24 +33,24 @@ type traits struct {
 }
 
 // drawTraits draws the proportions. The ranges keep every setting of trade facts in
-// play: alluvium 10-30 m, regolith 12-30 m, annual ranges of 1-7 m (Butterworth et al.
+// play: alluvium 8-30 m, regolith 10-30 m, annual ranges of 1-7 m (Butterworth et al.
 // 1999 for basement; the rest from memory).
 func drawTraits(r *rand.Rand) traits {
 	return traits{
 		turns: r.IntN(4), mirror: r.IntN(2) == 1,
 		coastV:       between(r, -26000, -19000),
-		stripM:       between(r, 1800, 4200),
+		stripM:       between(r, 2500, 5500),
 		stripDepthM:  between(r, 11, 22),
-		valleyHalfM:  between(r, 1100, 2900),
-		branchHalfM:  between(r, 180, 480),
+		valleyHalfM:  between(r, 1500, 3600),
+		branchHalfM:  between(r, 350, 900),
 		valleyFillM:  between(r, 15, 30),
-		branchFillM:  between(r, 5, 10),
+		branchFillM:  between(r, 8, 15),
 		branchEveryM: between(r, 5500, 8500),
 		hillSlope:    between(r, 0.016, 0.026),
 		plateauM:     between(r, 26, 42),
 		crustShift:   between(r, -0.7, 0.7),
 		crustM:       between(r, 1.5, 3.5),
-		regolithM:    between(r, 19, 29),
+		regolithM:    between(r, 14, 23),
 		lensShare:    between(r, 0.28, 0.62),
 		levelScale:   between(r, 0.75, 1.3),
 		levelSpread:  between(r, 0.16, 0.3),
@@ -60,6 +60,6 @@ func drawTraits(r *rand.Rand) traits {
 		onsetDay:     between(r, 95, 160),
 		riseDays:     between(r, 80, 130),
 		recessDays:   between(r, 80, 170),
-		kShift:       between(r, -0.15, 0.25),
+		kShift:       between(r, 0, 0.35),
 	}
 }

@@ -16,8 +16,8 @@ func (l *Land) profileAt(p pt, r relief, coverM float64) profile {
 		topsoil: clamp(0.55+0.2*at(topsoilField), 0.15, 1.2),
 		crust: l.crustM * r.plateau * (0.75 + 0.35*clamp(patch, -1, 1.5)) *
 			ramp(at(crustShareField)+0.5*patch+l.crustShift, -0.5, 0.5),
-		mottled: min(clamp(2.6+1.6*at(mottledField), 0.4, 7)*(0.65+0.5*r.plateau), 0.35*depth),
-		grus:    min(clamp(3+1.3*at(grusField), 0.6, 7), 0.3*depth),
+		mottled: min(clamp(5+2.4*at(mottledField), 0.6, 11)*(0.8+0.3*r.plateau), 0.5*depth),
+		grus:    min(clamp(4+1.6*at(grusField), 0.8, 8), 0.35*depth),
 		broken:  clamp(5+2.2*at(fracturedField), 1, 12),
 	}
 	out.saprolite = max(depth-out.crust-out.mottled-out.grus, 0.4)

@@ -23,9 +23,9 @@ func (l *Land) waterAt(p pt, r relief, mottledM, confined float64) water {
 	out := water{lowM: max(low, 0.35), head: ramp(confined, 0.1, 0.5)}
 	valley := ramp(r.fillM, 1, 6)
 	out.rangeM = l.rangeScale * math.Exp(0.22*at(rangeField)) *
-		mix(mix(3.1*(1-0.45*ramp(mottledM, 2, 6)), 2.1, valley), 1.1, sand)
+		mix(mix(3.2*(1-0.45*ramp(mottledM, 3, 9)), 2.1, valley), 1.1, sand)
 	out.rangeM = min(out.rangeM, 0.8*out.lowM)
-	out.lowM = mix(out.lowM, 2.6-2.3*confined+0.7*far, out.head)
+	out.lowM = mix(out.lowM, 2.4-2.5*confined+0.9*far, out.head)
 	out.rangeM = mix(out.rangeM, 0.8, out.head)
 	return out
 }
