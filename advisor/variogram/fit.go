@@ -46,8 +46,8 @@ const leastPoints = 10
 //   - Errors: [ErrTooFewData], [ErrNotFinite], [ErrNoVariation], [*ParameterError],
 //     [*ConditionError] for a trend with dependent columns. Otherwise the model is
 //     always usable; Report says how far to trust it.
-//   - Cost: O(n³) per evaluation; 160 on the sample and 50 to 480 on all points.
-//     400 points take 0.7 to 1.5 s on one core.
+//   - Cost: O(n³) per evaluation; 160 on the sample and 100 to 320 on all
+//     points. On one core 400 points take 0.6 to 1.1 s, 600 some three times that.
 //   - Source: Harville (1974) for the likelihood; Nelder and Mead (1965) for the
 //     refinement; the profiled scale is Diggle and Ribeiro (2007), section 5.4.1.
 //   - Checked by: TestFitReference, TestFitProfile, TestFitRecoversTruth,

@@ -39,12 +39,10 @@ func (s *search) cost(x []float64) float64 {
 	return min(c, math.MaxFloat64/2) + outside
 }
 
-// refine climbs from a start by the simplex method.
-func (s *search) refine(start place) place {
-	const (
-		tol  = 1e-8 // of a log-likelihood
-		most = 160  // evaluations
-	)
+// refine climbs from a start by the simplex method until its corners agree to tol
+// of a log-likelihood.
+func (s *search) refine(start place, tol float64) place {
+	const most = 160 // evaluations
 	x, steps := minimise(s.cost, s.encode(start), tol, most)
 	s.iters += steps
 	return s.evaluate(s.full, s.clamp(s.decode(x)), s.noisy)

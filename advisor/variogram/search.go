@@ -138,17 +138,29 @@ func (s *search) clamp(p place) place {
 	return p
 }
 
+// Tolerances of log-likelihood: enough to rank maxima, and for the winner. Maxima
+// closer than rivalry after the first are both taken to the second.
+const (
+	roughTol = 0.05
+	rivalry  = 0.3
+	fineTol  = 1e-6
+)
+
 // run scans, refines the best starts and moves the winner onto bounds it has
 // practically reached.
 func (s *search) run(opts Options) (place, error) {
-	best := place{logLik: math.Inf(-1)}
+	rough := make([]place, 0, opts.Starts)
 	for _, start := range s.scan() {
-		if s.starts == opts.Starts {
+		if len(rough) == opts.Starts {
 			break
 		}
-		s.starts++
-		if p := s.refine(s.split(start)); p.logLik > best.logLik {
-			best = p
+		rough = append(rough, s.refine(s.split(start), roughTol))
+	}
+	s.starts = len(rough)
+	best := highest(rough)
+	for _, p := range rough {
+		if p.logLik > highest(rough).logLik-rivalry {
+			best = highest([]place{best, s.refine(p, fineTol)})
 		}
 	}
 	if math.IsInf(best.logLik, -1) { // nothing but unlike values can be solved
@@ -158,6 +170,17 @@ func (s *search) run(opts Options) (place, error) {
 		return place{}, &ConditionError{Number: MaxCondition}
 	}
 	return s.snap(best), nil
+}
+
+// highest is the first of the most likely places, minus infinity if there is none.
+func highest(places []place) place {
+	best := place{logLik: math.Inf(-1)}
+	for _, p := range places {
+		if p.logLik > best.logLik {
+			best = p
+		}
+	}
+	return best
 }
 
 // snap tries each bound exactly: a search from inside only comes near it.
