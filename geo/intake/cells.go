@@ -19,6 +19,7 @@ type cells struct {
 	issues  []geo.Issue
 	remarks []string // text found in number columns
 	blanked map[string]int
+	texts   []*string // of the columns read so far: each is read and judged once
 }
 
 // report adds an issue about one column.
@@ -56,6 +57,17 @@ func (c *cells) text(name string) string {
 }
 
 func (c *cells) cell(f *column) string {
+	if c.texts == nil {
+		c.texts = make([]*string, c.table.columns)
+	}
+	if c.texts[f.n] == nil {
+		text := c.look(f)
+		c.texts[f.n] = &text
+	}
+	return *c.texts[f.n]
+}
+
+func (c *cells) look(f *column) string {
 	if f.at < 0 {
 		return f.Fixed
 	}
@@ -84,9 +96,19 @@ func (c *cells) valid(at int) string {
 	text := strings.TrimSpace(c.row[at])
 	if !utf8.ValidString(text) || strings.ContainsRune(text, utf8.RuneError) {
 		text = strings.ToValidUTF8(text, string(utf8.RuneError))
-		c.report(geo.Doubt, BadEncoding, c.table.header[at], text)
+		c.reportEncoding(c.table.header[at], text)
 	}
 	return text
+}
+
+// reportEncoding reports a column once a row: several fields may read it.
+func (c *cells) reportEncoding(column, text string) {
+	for _, i := range c.issues {
+		if i.Message.Code == BadEncoding && i.Column == column {
+			return
+		}
+	}
+	c.report(geo.Doubt, BadEncoding, column, text)
 }
 
 func (f *column) replaced(text string) string {

@@ -57,7 +57,7 @@ func (r *run) flush() error {
 	for _, h := range rows {
 		for _, p := range h.parts {
 			r.count.Parts++
-			if err := r.sink.AddPart(h.cells.key, h.cells.number, p); err != nil {
+			if err := r.sink.AddPart(h.cells.key, h.cells.table.File, h.cells.number, p); err != nil {
 				return err
 			}
 		}

@@ -9,6 +9,9 @@ import (
 // semicolons or lines; "" when the cell has no such pair.
 func cutPart(cell, name string) string {
 	low, want := strings.ToLower(cell), strings.ToLower(name)
+	if len(low) != len(cell) { // a letter whose small form is longer: places would shift
+		low, want = cell, name
+	}
 	for from := 0; from < len(low); {
 		at := strings.Index(low[from:], want)
 		if at < 0 {
@@ -16,7 +19,7 @@ func cutPart(cell, name string) string {
 		}
 		at += from
 		from = at + len(want)
-		rest := strings.TrimLeft(cell[min(from, len(cell)):], " ")
+		rest := strings.TrimLeft(cell[from:], " ")
 		before := strings.TrimRight(cell[:at], " ")
 		starts := before == "" || strings.ContainsAny(before[len(before)-1:], ";,\n")
 		if starts && strings.HasPrefix(rest, ":") {

@@ -40,10 +40,10 @@ func (m *Memory) Bore(key string) (geo.Bore, bool) {
 }
 
 // AddPart keeps a part with its bore.
-func (m *Memory) AddPart(key string, row int, part any) error {
+func (m *Memory) AddPart(key, file string, row int, part any) error {
 	at, known := m.byKey[key]
 	if !known {
-		return geo.Fail(geo.NotFound, "intake.Memory.AddPart", geo.Message{}, fmt.Errorf("row %d: no bore %q", row, key))
+		return geo.Fail(geo.NotFound, "intake.Memory.AddPart", geo.Message{}, fmt.Errorf("%s, row %d: no bore %q", file, row, key))
 	}
 	b := &m.Bores[at]
 	switch p := part.(type) {

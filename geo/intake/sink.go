@@ -7,10 +7,10 @@ import "waterstrike/geo"
 type Sink interface {
 	// AddBore takes a new bore, before any of its parts.
 	AddBore(key string, b geo.Bore) error
-	// AddPart takes a part of the bore with that key, read in a table of its own: a
+	// AddPart takes a part of the bore with that key, read in that row of that file: a
 	// [geo.Layer], [geo.Level], [geo.Strike], [geo.Pipe], [geo.Fill], [geo.Sample] or
 	// [geo.PumpTest].
-	AddPart(key string, row int, part any) error
+	AddPart(key, file string, row int, part any) error
 	AddVillage(geo.Village) error
 	AddWaterPoint(geo.WaterPoint) error
 	// AddIssue takes one doubtful value or row.

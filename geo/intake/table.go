@@ -17,6 +17,7 @@ type column struct {
 	decimal, kind, fieldKey string
 	missing                 []string
 	values                  map[string]string // by lower-case cell text
+	n                       int               // of the column within its table, from 0
 	spec                    dateSpec
 }
 
@@ -30,6 +31,7 @@ type table struct {
 	fields   map[string]*column
 	analytes []*column
 	place    *place
+	columns  int // how many of them
 }
 
 // place is a Position tied to the columns of an open file.
@@ -52,6 +54,7 @@ type binder struct {
 	table  Table
 	header []string
 	absent []string
+	bound  int
 }
 
 func (b *binder) find(name string) int {
@@ -87,6 +90,7 @@ func bind(t Table, header []string) (*table, error) {
 	if t.Position != nil {
 		out.place = b.place(*t.Position)
 	}
+	out.columns = b.bound
 	if len(b.absent) > 0 {
 		slices.Sort(b.absent)
 		return nil, geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s has no column %s; it has %s",
@@ -99,8 +103,9 @@ func (b *binder) column(name string, f Field) *column {
 	c := &column{
 		Field: f, name: f.Column, at: b.find(f.Column), otherwise: b.find(f.Otherwise), unitAt: b.find(f.UnitColumn),
 		decimal: b.table.Decimal, kind: b.table.Kind, fieldKey: name,
-		missing: append(slices.Clone(b.table.Missing), f.Missing...), values: map[string]string{}, spec: f.dateSpec(),
+		missing: append(slices.Clone(b.table.Missing), f.Missing...), values: map[string]string{}, spec: f.dateSpec(), n: b.bound,
 	}
+	b.bound++
 	if f.Fixed != "" {
 		c.name = name
 	}
