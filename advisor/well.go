@@ -106,16 +106,26 @@ func (d *driller) try(g *ground, lowM, designM float64) result {
 	}
 	best := d.bestScreen(g, roof, floor, designM)
 	if best.enough == 0 {
-		r.fails = noLayer
-		if designM < highestScreenM && d.bestScreen(g, max(designM, 0), floor, designM).enough > 0 {
-			r.fails = noRoomToSeal
-		}
+		r.fails = d.whyNoScreen(g, reach, designM, floor)
 		return r
 	}
 	r.topM, r.baseM, r.bottomM = best.topM, best.baseM, best.baseM+sumpM
 	r.works = normalCDF(math.Log10(best.enough) / kSpread)
 	r.fails = yieldTooLow
 	return r
+}
+
+// whyNoScreen tells ground that gives water too near the surface or too near the bottom
+// from ground that gives none.
+func (d *driller) whyNoScreen(g *ground, reach method.Reach, designM, floor float64) failure {
+	if designM < highestScreenM && d.bestScreen(g, max(designM, 0), floor, designM).enough > 0 {
+		return noRoomToSeal
+	}
+	from, to := int(max(designM, highestScreenM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
+	if g.giving[to] > g.giving[from] {
+		return tooShort(reach, designM, floor)
+	}
+	return noLayer
 }
 
 // tooShort says why a hole ended before it had room for a screen below water.
@@ -128,7 +138,7 @@ func tooShort(reach method.Reach, designM, floor float64) failure {
 	case soil.Gravel:
 		return byGravel
 	case soil.Unknown:
-		if floor >= designM+screenMinM || reach.Limit == method.ByWater {
+		if reach.Limit == method.ByWater && designM < highestScreenM {
 			return noRoomToSeal
 		}
 		return tooDeep
