@@ -1,0 +1,58 @@
+package sheet
+
+import (
+	"waterstrike/advisor"
+	"waterstrike/ui/say"
+)
+
+// listed is how many bores a page names; all of them are in the JSON.
+const listed = 8
+
+func (s speaker) evidence(a advisor.Advice) Table {
+	t := Table{Heading: s.Say("advice.heading.evidence"), Columns: []string{
+		s.Say("evidence.column.bore"), s.Say("evidence.column.distance"), s.Say("evidence.column.outcome"),
+		s.Say("sheet.evidence.level"), s.Say("evidence.column.date"), s.Say("evidence.column.weight"),
+	}}
+	e := a.Evidence
+	if len(e.Bores) == 0 {
+		t.Missing = s.Say("sheet.no-evidence")
+	}
+	for _, b := range e.Bores[:min(listed, len(e.Bores))] {
+		t.add(b.Label, s.distance(b.DistanceM), s.Say("outcome."+string(b.Outcome)),
+			s.levelOf(b), s.dateOf(b), s.share(b.Weight()))
+	}
+	t.Notes = s.evidenceNotes(e)
+	return t
+}
+
+func (s speaker) levelOf(b advisor.EvidenceBore) string {
+	if m, ok := b.LevelM.Get(); ok {
+		return s.metres(m)
+	}
+	return s.Say("sheet.not-read")
+}
+
+func (s speaker) dateOf(b advisor.EvidenceBore) string {
+	if d, ok := b.Completed.Get(); ok && d.Year != 0 {
+		return s.date(d)
+	}
+	return s.Say("sheet.undated")
+}
+
+func (s speaker) evidenceNotes(e advisor.Evidence) []string {
+	var out []string
+	if n := len(e.Bores); n > listed {
+		out = append(out, s.Say("sheet.evidence.listed", say.With("listed", say.Count(listed)), say.With("total", say.Count(n))))
+	}
+	if len(e.Bores) > 0 {
+		out = append(out, s.Say("sheet.evidence.effective", say.With("effective", say.Number(e.Effective, 1))))
+	}
+	if m, ok := e.NearestM.Get(); ok {
+		out = append(out, s.Say("sheet.evidence.nearest", say.With("distance", say.Distance(m))))
+	}
+	if r := e.Regional; r.Known > 0 {
+		out = append(out, s.Say("evidence.regional-rate", say.With("n", say.Count(r.Known)),
+			say.With("share", say.Share(float64(r.Producing)/float64(r.Known)))))
+	}
+	return append(out, s.Say("sheet.evidence.base", say.With("n", say.Count(e.Logs)), say.With("total", say.Count(e.Levels))))
+}

@@ -1,0 +1,103 @@
+package sheet_test
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"waterstrike/advisor"
+	"waterstrike/geo"
+	"waterstrike/server/sheet"
+	"waterstrike/ui/say"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// golden compares with a file of testdata, which a person has read.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs; run with -update if this is meant, and read it\n%s", path, got)
+	}
+}
+
+func TestTextGolden(t *testing.T) {
+	c := catalogue(t)
+	for _, l := range say.Langs() {
+		golden(t, "advice."+l.String()+".txt", sheet.Text(c, l, full()))
+	}
+	golden(t, "bare.en.txt", sheet.Text(c, say.EN, bare()))
+}
+
+// verdicts gives the full advice each verdict in turn, and the bare one.
+func verdicts() []advisor.Advice {
+	out := []advisor.Advice{bare()}
+	for _, code := range []geo.Code{advisor.Go, advisor.WithCare, advisor.Avoid, advisor.NotEnough} {
+		a := full()
+		a.Verdict.Code = code
+		if code == advisor.Avoid {
+			a.Plan = nil
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+func TestTextFitsATerminalAndLeavesNothingUnsaid(t *testing.T) {
+	c := catalogue(t)
+	for _, l := range say.Langs() {
+		for _, a := range verdicts() {
+			for _, line := range strings.Split(sheet.Text(c, l, a), "\n") {
+				if n := utf8.RuneCountInString(line); n > 80 {
+					t.Errorf("%v: %d characters in %q", l, n, line)
+				}
+				if i := strings.IndexAny(line, "⟨\u00a0\u202f–−’“”\t"); i >= 0 {
+					t.Errorf("%v: a gap or a character beyond plain text in %q", l, line)
+				}
+			}
+		}
+	}
+}
+
+func TestTextTellsTheVerdictFirst(t *testing.T) {
+	text := sheet.Text(catalogue(t), say.EN, full())
+	verdict, chance := strings.Index(text, "WORTH A TRY"), strings.Index(text, "CHANCE OF SUCCESS")
+	if verdict < 0 || chance < verdict {
+		t.Errorf("verdict at %d, chances at %d", verdict, chance)
+	}
+}
+
+func TestMissingPartsSaySo(t *testing.T) {
+	text := sheet.Text(catalogue(t), say.EN, bare())
+	for _, want := range []string{"No chance can be given here", "too few bores with a water", "described log", "No plan comes with", "No known bore says"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, " 0.0 m") || strings.Contains(text, "0%") {
+		t.Errorf("something unknown is shown as nought:\n%s", text)
+	}
+}
+
+func TestTextSurvivesAnyLabel(t *testing.T) {
+	a := full()
+	a.Evidence.Bores[0].Label = strings.Repeat("a very long name ", 12) + strings.Repeat("x", 200)
+	for _, line := range strings.Split(sheet.Text(catalogue(t), say.EN, a), "\n") {
+		if utf8.RuneCountInString(line) > 80 {
+			t.Errorf("too wide: %q", line)
+		}
+	}
+}

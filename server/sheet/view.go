@@ -1,0 +1,70 @@
+package sheet
+
+// Sheet is an advice said in one language: every string is ready to be shown.
+type Sheet struct {
+	Lang     string // BCP 47
+	Title    string
+	Asked    []string // the point, and the village where it was asked by village
+	Verdict  Verdict
+	Chance   Chances
+	Water    Table
+	Layers   Table
+	Plan     Table
+	Reasons  Table
+	Quality  Lines
+	Cautions Lines
+	Evidence Table
+	Source   Lines
+}
+
+// Verdict is the advice in one word and what goes with it.
+type Verdict struct {
+	Mark    string // which sign goes with it: "go", "care", "avoid" or "unsure"
+	Words   string
+	Chance  string   // of the method it speaks of; empty when there is none
+	Details []string // what it means and why
+}
+
+// Chances are the methods with their chances, best first.
+type Chances struct {
+	Heading string
+	Columns []string // method, chance, range
+	Rows    []ChanceRow
+	Note    string // how to read the bar
+	Missing string // said in place of rows
+}
+
+// ChanceRow is one method; the bar's ends and middle are in percent of its scale.
+type ChanceRow struct {
+	Method, Chance, Range string
+	Lo, Mid, Hi           float64
+}
+
+// Width is the length of the bar in percent of its scale.
+func (r ChanceRow) Width() float64 { return r.Hi - r.Lo }
+
+// Table is a part that lists things.
+type Table struct {
+	Heading string
+	Columns []string
+	Rows    [][]Cell
+	Notes   []string // read after the rows
+	Missing string   // said in place of rows
+}
+
+// Cell is one entry with the heading of its column, for narrow screens.
+type Cell struct{ Label, Words string }
+
+func (t *Table) add(words ...string) {
+	row := make([]Cell, len(words))
+	for i, w := range words {
+		row[i] = Cell{t.Columns[i], w}
+	}
+	t.Rows = append(t.Rows, row)
+}
+
+// Lines is a part that says things.
+type Lines struct {
+	Heading string
+	Lines   []string
+}

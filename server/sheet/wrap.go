@@ -1,0 +1,85 @@
+package sheet
+
+import "strings"
+
+// wrap breaks a text at its blanks into lines of at most limit characters. A single word
+// that is longer is cut.
+func wrap(text string, limit int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Split(text, " ") { // not Fields: unbreakable blanks must hold
+		for width(word) > limit {
+			head := string([]rune(word)[:limit])
+			lines, line, word = appendLine(lines, line), "", strings.TrimPrefix(word, head)
+			lines = append(lines, head)
+		}
+		switch {
+		case line == "":
+			line = word
+		case width(line)+1+width(word) <= limit:
+			line += " " + word
+		default:
+			lines, line = append(lines, line), word
+		}
+	}
+	return appendLine(lines, line)
+}
+
+func appendLine(lines []string, line string) []string {
+	if line == "" {
+		return lines
+	}
+	return append(lines, line)
+}
+
+const gap = 2 // characters between columns
+
+// grid sets rows in columns; the widest columns are narrowed until a row fits.
+func (p *page) grid(rows [][]string) {
+	widths := columnWidths(rows, textWidth-2)
+	for _, row := range rows {
+		cells := make([][]string, len(row))
+		height := 1
+		for i, words := range row {
+			cells[i] = wrap(words, widths[i])
+			height = max(height, len(cells[i]))
+		}
+		for n := range height {
+			p.b.WriteString("  " + gridLine(cells, widths, n) + "\n")
+		}
+	}
+}
+
+// gridLine is the n-th line of a row of wrapped cells.
+func gridLine(cells [][]string, widths []int, n int) string {
+	var b strings.Builder
+	for i, cell := range cells {
+		words := ""
+		if n < len(cell) {
+			words = cell[n]
+		}
+		b.WriteString(words + strings.Repeat(" ", widths[i]-width(words)+gap))
+	}
+	return strings.TrimRight(b.String(), " ")
+}
+
+func columnWidths(rows [][]string, limit int) []int {
+	widths := make([]int, len(rows[0]))
+	total := -gap
+	for i := range widths {
+		for _, row := range rows {
+			widths[i] = max(widths[i], width(row[i]))
+		}
+		total += widths[i] + gap
+	}
+	for ; total > limit; total-- {
+		widest := 0
+		for i := range widths {
+			if widths[i] > widths[widest] {
+				widest = i
+			}
+		}
+		widths[widest]--
+	}
+	return widths
+}
