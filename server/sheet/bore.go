@@ -56,7 +56,7 @@ func (s speaker) metresOr(m geo.Opt[float64], missing string) string {
 func (s speaker) boreLayers(b geo.Bore) Table {
 	t := Table{
 		Heading: s.Say("bore.layers"),
-		Columns: []string{s.Say("layers.column.depth"), s.Say("layers.column.class"), s.Say("bore.words")},
+		Columns: []string{s.Say("layers.column.depth"), s.Say("bore.class"), s.Say("bore.words")},
 	}
 	if len(b.Layers) == 0 {
 		t.Missing = s.Say("bore.not-written")

@@ -87,7 +87,7 @@ func TestMissingPartsSaySo(t *testing.T) {
 			t.Errorf("%q is missing in\n%s", want, text)
 		}
 	}
-	if strings.Contains(text, " 0.0 m") || strings.Contains(text, "0%") {
+	if strings.Contains(text, " 0.0 m") || strings.Contains(text, " 0%") {
 		t.Errorf("something unknown is shown as nought:\n%s", text)
 	}
 }

@@ -34,7 +34,7 @@ func appendLine(lines []string, line string) []string {
 
 const gap = 2 // characters between columns
 
-// grid sets rows in columns; the widest columns are narrowed until a row fits.
+// grid sets rows in columns.
 func (p *page) grid(rows [][]string) {
 	widths := columnWidths(rows, textWidth-2)
 	for _, row := range rows {
@@ -63,23 +63,40 @@ func gridLine(cells [][]string, widths []int, n int) string {
 	return strings.TrimRight(b.String(), " ")
 }
 
+// columnWidths gives each column its widest cell. Where that is too much the widest
+// columns are narrowed, but within a word only when nothing else is left.
 func columnWidths(rows [][]string, limit int) []int {
-	widths := make([]int, len(rows[0]))
+	widths, words := make([]int, len(rows[0])), make([]int, len(rows[0]))
 	total := -gap
 	for i := range widths {
 		for _, row := range rows {
 			widths[i] = max(widths[i], width(row[i]))
+			for _, word := range strings.Split(row[i], " ") {
+				words[i] = max(words[i], width(word))
+			}
 		}
 		total += widths[i] + gap
 	}
 	for ; total > limit; total-- {
-		widest := 0
-		for i := range widths {
-			if widths[i] > widths[widest] {
-				widest = i
-			}
-		}
-		widths[widest]--
+		widths[narrowable(widths, words)]--
 	}
 	return widths
+}
+
+// narrowable returns the widest column that is wider than its longest word, or else the
+// widest of all.
+func narrowable(widths, words []int) int {
+	best, widest := -1, 0
+	for i, w := range widths {
+		if w > words[i] && (best < 0 || w > widths[best]) {
+			best = i
+		}
+		if w > widths[widest] {
+			widest = i
+		}
+	}
+	if best < 0 {
+		return widest
+	}
+	return best
 }
