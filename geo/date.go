@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 )
@@ -11,16 +12,18 @@ type Date struct {
 	Year, Month, Day int
 }
 
-// NewDate checks that the parts make a real date between 1800 and 2200.
+// NewDate checks that the parts make a real date of the years 1800 to 2200, in the
+// Gregorian calendar. Month and day may be 0 where they are not known, the day alone or
+// both.
 func NewDate(year, month, day int) (Date, error) {
-	d := Date{year, month, day}
-	if year < 1800 || year > 2200 || month < 0 || month > 12 || (month == 0 && day != 0) {
-		return Date{}, fmt.Errorf("geo: no date %04d-%02d-%02d", year, month, day)
+	exists := year >= 1800 && year <= 2200 && month >= 0 && month <= 12 && day >= 0
+	if day != 0 {
+		exists = exists && month != 0 && time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC).Day() == day
 	}
-	if day != 0 && time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC).Day() != day || day < 0 {
-		return Date{}, fmt.Errorf("geo: no date %04d-%02d-%02d", year, month, day)
+	if !exists {
+		return Date{}, fmt.Errorf("geo: no date %04d-%02d-%02d in the years 1800 to 2200", year, month, day)
 	}
-	return d, nil
+	return Date{year, month, day}, nil
 }
 
 // DateOf returns the calendar day of t in its own zone.
@@ -56,6 +59,12 @@ func (d Date) String() string {
 		return fmt.Sprintf("%04d-%02d", d.Year, d.Month)
 	}
 	return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day)
+}
+
+// Compare orders dates by time; a date known less precisely comes before the days it may
+// stand for, and no date before all.
+func (d Date) Compare(other Date) int {
+	return cmp.Or(cmp.Compare(d.Year, other.Year), cmp.Compare(d.Month, other.Month), cmp.Compare(d.Day, other.Day))
 }
 
 // YearDay returns the day of the year, 1 to 366, and whether at least the month is

@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"time"
@@ -18,43 +19,72 @@ type Message struct {
 
 // Arg is one named argument of a message.
 type Arg struct {
-	Name  string `json:"name"`
-	Value Value  `json:"value"`
+	Name  string
+	Value Value
+}
+
+// MarshalJSON writes the argument with the type of its value, so that a program can read
+// it without the catalogue:
+//
+//	{"name": "depth", "type": "metres", "value": 7.2}
+//	{"name": "depth", "type": "metres-range", "value": {"lo": 6, "hi": 9}}
+//	{"name": "since", "type": "date", "value": "2004-03"}
+//
+// The types are metres, metres-range, distance-metres, litres-per-second, chance and
+// chance-range (of [0,1]), count, number, text, code, month (1 to 12) and date (ISO 8601,
+// as precise as it is known).
+func (a Arg) MarshalJSON() ([]byte, error) {
+	if a.Value == nil {
+		return nil, fmt.Errorf("geo: argument %q has no value", a.Name)
+	}
+	return json.Marshal(struct {
+		Name  string `json:"name"`
+		Type  string `json:"type"`
+		Value Value  `json:"value"`
+	}{a.Name, a.Value.argument(), a.Value})
 }
 
 // Value is one of the argument types below; the faces know how to write each of them in
 // every language.
-type Value interface{ argument() }
+type Value interface {
+	argument() string // the name of the type in JSON
+}
 
 // The argument types. Numbers carry their unit in the type.
 type (
-	Metres      float64                  // a depth, thickness or length
-	MetresRange struct{ Lo, Hi float64 } // a range of depths
-	DistanceM   float64                  // a distance over ground, metres
-	LPS         float64                  // a yield, litres per second
-	Chance      float64                  // a probability in [0,1]
-	ChanceRange struct{ Lo, Hi float64 } // a range of probabilities
-	Count       int                      // how many
-	Number      float64                  // a plain number without a unit
-	Text        string                   // words as given, a name, a value as read
-	Ref         Code                     // another code, such as a class name
-	Month       time.Month               // a calendar month
+	Metres      float64  // a depth, thickness or length
+	MetresRange struct { // a range of depths
+		Lo float64 `json:"lo"`
+		Hi float64 `json:"hi"`
+	}
+	DistanceM   float64  // a distance over ground, metres
+	LPS         float64  // a yield, litres per second
+	Chance      float64  // a probability in [0,1]
+	ChanceRange struct { // a range of probabilities
+		Lo float64 `json:"lo"`
+		Hi float64 `json:"hi"`
+	}
+	Count  int        // how many
+	Number float64    // a plain number without a unit
+	Text   string     // words as given, a name, a value as read
+	Ref    Code       // another code, such as a class name
+	Month  time.Month // a calendar month
 )
 
-func (Metres) argument()      {}
-func (MetresRange) argument() {}
-func (DistanceM) argument()   {}
-func (LPS) argument()         {}
-func (Chance) argument()      {}
-func (ChanceRange) argument() {}
-func (Count) argument()       {}
-func (Number) argument()      {}
-func (Text) argument()        {}
-func (Ref) argument()         {}
-func (Month) argument()       {}
-func (Date) argument()        {}
+func (Metres) argument() string      { return "metres" }
+func (MetresRange) argument() string { return "metres-range" }
+func (DistanceM) argument() string   { return "distance-metres" }
+func (LPS) argument() string         { return "litres-per-second" }
+func (Chance) argument() string      { return "chance" }
+func (ChanceRange) argument() string { return "chance-range" }
+func (Count) argument() string       { return "count" }
+func (Number) argument() string      { return "number" }
+func (Text) argument() string        { return "text" }
+func (Ref) argument() string         { return "code" }
+func (Month) argument() string       { return "month" }
+func (Date) argument() string        { return "date" }
 
-// Say builds a message from a code and alternating names and values.
+// Say builds a message from a code and its arguments, each made by [With].
 func Say(code Code, args ...Arg) Message { return Message{Code: code, Args: args} }
 
 // With names one argument.

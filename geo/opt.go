@@ -43,9 +43,10 @@ func (o *Opt[T]) UnmarshalJSON(data []byte) error {
 	if string(data) == "null" {
 		return nil
 	}
-	if err := json.Unmarshal(data, &o.value); err != nil {
-		return err
+	var v T
+	if err := json.Unmarshal(data, &v); err != nil {
+		return err // and nothing half read stays behind
 	}
-	o.known = true
+	*o = Some(v)
 	return nil
 }

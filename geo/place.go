@@ -1,8 +1,6 @@
 package geo
 
 import (
-	"time"
-
 	"waterstrike/geo/coord"
 
 	"github.com/google/uuid"
@@ -34,32 +32,6 @@ type Village struct {
 	Position coord.Reading `json:"position"`
 	People   Opt[int]      `json:"people,omitzero"`
 	Source   Provenance    `json:"source"`
-}
-
-// MonthSet is a set of calendar months: bit m-1 stands for month m.
-type MonthSet uint16
-
-// Months builds a set.
-func Months(months ...time.Month) MonthSet {
-	var s MonthSet
-	for _, m := range months {
-		s |= 1 << (m - 1)
-	}
-	return s
-}
-
-// Has reports whether m is in the set.
-func (s MonthSet) Has(m time.Month) bool { return s&(1<<(m-1)) != 0 }
-
-// List returns the months of the set in calendar order.
-func (s MonthSet) List() []time.Month {
-	var out []time.Month
-	for m := time.January; m <= time.December; m++ {
-		if s.Has(m) {
-			out = append(out, m)
-		}
-	}
-	return out
 }
 
 // PointKind is what a water point is.

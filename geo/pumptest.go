@@ -35,11 +35,11 @@ type TestReading struct {
 
 // Sample is one water-quality result.
 type Sample struct {
-	Analyte        string       `json:"analyte"`          // such as "arsenic", "nitrate", "e-coli", "ec"
-	Basis          string       `json:"basis,omitempty"`  // such as "NO3" or "N"
-	Unit           string       `json:"unit"`             // as stored, UCUM where one exists
-	Value          Opt[float64] `json:"value,omitzero"`   // missing when only a limit is known
-	DetectionLimit Opt[float64] `json:"belowDl,omitzero"` // "below this much", same unit
+	Analyte        string       `json:"analyte"`                 // such as "arsenic", "nitrate", "e-coli", "ec"
+	Basis          string       `json:"basis,omitempty"`         // such as "NO3" or "N"
+	Unit           string       `json:"unit"`                    // as stored, UCUM where one exists
+	Value          Opt[float64] `json:"value,omitzero"`          // missing when only a limit is known
+	DetectionLimit Opt[float64] `json:"detectionLimit,omitzero"` // "below this much", same unit
 	On             Opt[Date]    `json:"on,omitzero"`
 	Laboratory     string       `json:"laboratory,omitempty"`
 }

@@ -14,7 +14,10 @@ var ErrPosition = errors.New("coord: position outside the domain")
 
 // LonLat is a position in degrees on WGS 84: Lon in [-180, 180], east
 // positive; Lat in [-90, 90], north positive.
-type LonLat struct{ Lon, Lat float64 }
+type LonLat struct {
+	Lon float64 `json:"lon"`
+	Lat float64 `json:"lat"`
+}
 
 // NewLonLat checks a longitude and a latitude, both in degrees, in that order.
 // It returns [ErrPosition] when one is not finite or out of range.

@@ -4,11 +4,11 @@ import "math"
 
 // Reading is a position as it was written and as it was understood.
 type Reading struct {
-	Pos        LonLat
-	AsRead     string // the text, longitude or easting first where there were two
-	CRS        string // the reference system it was read in, by its EPSG name
-	Operation  string // the datum operation used, "" where none was needed
-	PrecisionM float64
+	Pos        LonLat  `json:"pos"`
+	AsRead     string  `json:"asRead,omitempty"`    // the text, longitude or easting first where there were two
+	CRS        string  `json:"crs,omitempty"`       // the reference system it was read in, by its EPSG name
+	Operation  string  `json:"operation,omitempty"` // the datum operation used, "" where none was needed
+	PrecisionM float64 `json:"precisionM,omitzero"` // 0 where it is not known
 }
 
 // metresPerDegree is one degree of the equator, enough for a precision.
