@@ -1,0 +1,81 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"time"
+
+	"waterstrike/geo"
+)
+
+// Batch is one import that was applied.
+type Batch struct {
+	ID        string    `json:"id"`
+	At        time.Time `json:"at"`
+	Who       string    `json:"who,omitempty"`
+	Why       string    `json:"why,omitempty"`
+	Files     []string  `json:"files"`
+	Added     int       `json:"added"`
+	Changed   int       `json:"changed"`
+	Same      int       `json:"same"`
+	TakenBack bool      `json:"takenBack"`
+}
+
+// keepBatch writes down the batch and its issues.
+func (a *applier) keepBatch(sum Summary) error {
+	var names []string
+	for _, f := range sum.Files {
+		names = append(names, f.Name)
+	}
+	files, err := json.Marshal(names)
+	if err != nil {
+		return err
+	}
+	_, err = a.s.exec("INSERT INTO batch (id, act, files, added, changed, same) VALUES (?, ?, ?, ?, ?, ?)",
+		a.batch, a.s.act, string(files), a.out.Added, a.out.Changed, a.out.Same)
+	if err != nil {
+		return err
+	}
+	return eachIssue(a.s.ctx, a.from, "", nil, func(i geo.Issue) error {
+		message, err := putMessage(i.Message)
+		if err != nil {
+			return err
+		}
+		_, err = a.s.exec("INSERT INTO issue (batch, "+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?, ?)", a.batch, string(i.Severity), message,
+			orNull(i.File), orNull(i.Row), orNull(i.Column), orNull(i.Read), orNull(i.Record))
+		return err
+	})
+}
+
+// Batches returns every import that was applied, the newest first.
+func (b *Base) Batches(ctx context.Context) ([]Batch, error) {
+	rows, err := b.readers.QueryContext(ctx, `SELECT b.id, a.at, a.who, a.why, b.files, b.added, b.changed, b.same, b.taken_back IS NOT NULL
+		FROM batch b JOIN act a ON a.id = b.act ORDER BY b.act DESC`)
+	if err != nil {
+		return nil, fail("store.Batches", err)
+	}
+	defer rows.Close() //nolint:errcheck // only read from
+	var out []Batch
+	for rows.Next() {
+		one, err := scanBatch(rows)
+		if err != nil {
+			return nil, fail("store.Batches", err)
+		}
+		out = append(out, one)
+	}
+	return out, fail("store.Batches", rows.Err())
+}
+
+func scanBatch(rows *sql.Rows) (b Batch, err error) {
+	var at, files string
+	var who, why sql.NullString
+	if err = rows.Scan(&b.ID, &at, &who, &why, &files, &b.Added, &b.Changed, &b.Same, &b.TakenBack); err != nil {
+		return b, err
+	}
+	b.Who, b.Why = who.String, why.String
+	if b.At, err = time.Parse(stamp, at); err != nil {
+		return b, err
+	}
+	return b, json.Unmarshal([]byte(files), &b.Files)
+}

@@ -1,0 +1,115 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"fmt"
+	"strings"
+)
+
+// querier is a connection or transaction that reads.
+type querier interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+}
+
+// pick is which records to read: all, or those whose id is in a JSON array.
+type pick struct {
+	where string
+	args  []any
+}
+
+var everything = pick{}
+
+// path is how to reach a table from the records it belongs to.
+type path struct {
+	from  string // the FROM clause down to this table, whose alias is t<depth>
+	order string
+	depth int
+}
+
+func (p path) down(name, parent string) path {
+	n := p.depth + 1
+	return path{
+		// CROSS JOIN keeps the order of the records: SQLite then walks their ids once.
+		from:  fmt.Sprintf("%s CROSS JOIN %s t%d ON t%d.%s = t%d.fid", p.from, name, n, n, parent, p.depth),
+		order: fmt.Sprintf("%s, t%d.fid", p.order, n),
+		depth: n,
+	}
+}
+
+// cursor walks the rows of one table in the order of their records, merging in the rows
+// of every table of parts, each walked once in the same order.
+type cursor[T any] struct {
+	table  *table[T]
+	rows   *sql.Rows
+	parts  []attacher[T]
+	cells  []any // parent fid, fid, fields
+	ptrs   []any
+	parent int64
+	fid    int64
+	value  T
+	done   bool
+}
+
+// openCursor starts a walk; the cursor stands before the first row.
+func openCursor[T any](ctx context.Context, q querier, t *table[T], p path, which pick) (*cursor[T], error) {
+	n := len(t.fields) + 2
+	c := &cursor[T]{table: t, cells: make([]any, n), ptrs: make([]any, n)}
+	for i := range c.cells {
+		c.ptrs[i] = &c.cells[i]
+	}
+	for _, part := range t.parts {
+		a, err := part.open(ctx, q, p, which)
+		if err != nil {
+			c.close()
+			return nil, err
+		}
+		c.parts = append(c.parts, a)
+	}
+	parent := "0"
+	if t.parent != "" {
+		parent = fmt.Sprintf("t%d.%s", p.depth, t.parent)
+	}
+	alias := fmt.Sprintf("t%d.", p.depth)
+	query := fmt.Sprintf("SELECT %s, %sfid, %s%s FROM %s %s ORDER BY %s", parent, alias,
+		alias, strings.Join(t.columns(), ", "+alias), p.from, which.where, p.order)
+	var err error
+	if c.rows, err = q.QueryContext(ctx, query, which.args...); err != nil {
+		c.close()
+		return nil, err
+	}
+	return c, nil
+}
+
+// next moves to the next row and gathers its parts; false at the end.
+func (c *cursor[T]) next() (bool, error) {
+	if !c.rows.Next() {
+		c.done = true
+		return false, c.rows.Err()
+	}
+	if err := c.rows.Scan(c.ptrs...); err != nil {
+		return false, err
+	}
+	var zero T
+	c.value = zero
+	c.parent, _ = c.cells[0].(int64)
+	c.fid, _ = c.cells[1].(int64)
+	if err := c.table.take(&c.value, c.cells[2:]); err != nil {
+		return false, err
+	}
+	for _, a := range c.parts {
+		if err := a.attach(c.fid, &c.value); err != nil {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+func (c *cursor[T]) close() {
+	if c.rows != nil {
+		_ = c.rows.Close() // a reading cursor has nothing left to lose
+	}
+	for _, a := range c.parts {
+		a.close()
+	}
+}

@@ -1,0 +1,181 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	_ "embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"time"
+
+	"waterstrike/geo"
+)
+
+// recordsFile makes the record tables; a draft has the same ones, without history.
+const recordsFile = "migrations/0002_records.sql"
+
+//go:embed draft.sql
+var draftSQL string
+
+// draftMark is the application id of a draft.
+const draftMark = 0x57534446
+
+// A draft is written in one go and read from then on, so it needs no journal: one that
+// was not finished is thrown away.
+const draftPragmas = "_pragma=busy_timeout(5000)&_pragma=journal_mode(OFF)&_pragma=synchronous(OFF)&_pragma=temp_store(MEMORY)&_pragma=cache_size(-65536)"
+
+// Draft is an import before it is applied: the records read, the rows counted and every
+// doubt with its reason. It is for one goroutine.
+type Draft struct {
+	db   *sql.DB
+	s    *session // nil once finished
+	rows map[string]int
+	last parentKey
+}
+
+// parentKey is the key looked up last: files list the parts of one bore together.
+type parentKey struct {
+	key   string
+	fid   int64
+	known bool // its bore was added
+}
+
+// NewDraft starts a draft; [geo.Conflict] when the file exists.
+func NewDraft(ctx context.Context, path string) (*Draft, error) {
+	const op = "store.NewDraft"
+	if _, err := os.Stat(path); err == nil {
+		return nil, geo.Fail(geo.Conflict, op, geo.Say("store.exists", geo.With("path", geo.Text(path))), fs.ErrExist)
+	}
+	db, err := openDraftFile(path, draftPragmas)
+	if err != nil {
+		return nil, fail(op, err)
+	}
+	records, err := migrations.ReadFile(recordsFile)
+	if err != nil {
+		return nil, fail(op, errors.Join(err, db.Close()))
+	}
+	for _, script := range []string{string(records), draftSQL} {
+		if _, err := db.ExecContext(ctx, script); err != nil {
+			return nil, fail(op, errors.Join(err, db.Close()))
+		}
+	}
+	tx, err := db.BeginTx(ctx, nil)
+	if err != nil {
+		return nil, fail(op, errors.Join(err, db.Close()))
+	}
+	return &Draft{db: db, s: newSession(ctx, tx, time.Time{}), rows: map[string]int{}}, nil
+}
+
+// OpenDraft opens a finished draft again; [geo.NotFound] when there is none,
+// [geo.Invalid] when the file is no draft, was not finished, or another version of the
+// program made it: read the files again.
+func OpenDraft(ctx context.Context, path string) (*Draft, error) {
+	const op = "store.OpenDraft"
+	at := geo.With("path", geo.Text(path))
+	if err := header(path); err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, geo.Fail(geo.NotFound, op, geo.Say("store.no-file", at), err)
+		}
+		return nil, geo.Fail(geo.Invalid, op, geo.Say("store.not-a-draft", at), err)
+	}
+	db, err := openDraftFile(path, lookPragmas)
+	if err != nil {
+		return nil, fail(op, err)
+	}
+	var mark, version int64
+	known, err := newest()
+	err = errors.Join(err, db.QueryRowContext(ctx, "PRAGMA application_id").Scan(&mark),
+		db.QueryRowContext(ctx, "SELECT max(version) FROM finished").Scan(&version))
+	if err != nil || mark != draftMark || version != known {
+		return nil, errors.Join(geo.Fail(geo.Invalid, op, geo.Say("store.not-a-draft", at), err), db.Close())
+	}
+	return &Draft{db: db}, nil
+}
+
+// openDraftFile gives a draft one connection: what it wrote is there before it is kept.
+func openDraftFile(path, pragmas string) (*sql.DB, error) {
+	db, err := sql.Open("sqlite", dsn(path, pragmas))
+	if err == nil {
+		db.SetMaxOpenConns(1)
+	}
+	return db, err
+}
+
+// Close ends the work with the file. A draft that was not finished is of no use after.
+func (d *Draft) Close() error {
+	if d.s != nil {
+		_ = d.s.tx.Rollback() // nothing of it is wanted
+		d.s = nil
+	}
+	return d.db.Close()
+}
+
+// writing refuses to add to a draft that is finished.
+func (d *Draft) writing(op string) error {
+	if d.s == nil {
+		return geo.Fail(geo.Conflict, op, geo.Say("store.draft-finished"), nil)
+	}
+	return nil
+}
+
+// CountRow notes that one data row of a file was read.
+func (d *Draft) CountRow(file string) { d.rows[file]++ }
+
+// Finish joins the parts to their bores and keeps the draft. A part whose bore is in no
+// file is listed and left out.
+func (d *Draft) Finish() error {
+	const op = "store.Finish"
+	if err := d.writing(op); err != nil {
+		return err
+	}
+	if err := d.listUnmatched(); err != nil {
+		return fail(op, err)
+	}
+	for name, n := range d.rows {
+		if _, err := d.s.exec("INSERT INTO file (name, rows) VALUES (?, ?)", name, n); err != nil {
+			return fail(op, err)
+		}
+	}
+	version, err := newest()
+	if err != nil {
+		return fail(op, err)
+	}
+	if _, err := d.s.exec("INSERT INTO finished (version) VALUES (?)", version); err != nil {
+		return fail(op, err)
+	}
+	err = d.s.tx.Commit()
+	d.s = nil
+	return fail(op, err)
+}
+
+// listUnmatched turns the parts that still wait for their bore into issues.
+func (d *Draft) listUnmatched() error {
+	rows, err := d.s.tx.QueryContext(d.s.ctx, `SELECT w.layer, w.fid, p.key, w.source_file, w.source_row
+		FROM waiting w JOIN parent p ON p.fid = w.parent
+		WHERE NOT EXISTS (SELECT 1 FROM bore WHERE fid = w.parent) ORDER BY w.rowid`)
+	if err != nil {
+		return err
+	}
+	defer rows.Close() //nolint:errcheck // read to its end or failed
+	for rows.Next() {
+		var layer, key, file string
+		var fid int64
+		var row int
+		if err := rows.Scan(&layer, &fid, &key, &file, &row); err != nil {
+			return err
+		}
+		err := d.AddIssue(geo.Issue{
+			Severity: geo.Rejected, File: file, Row: row, Read: key,
+			Message: geo.Say("issue.unmatched-parent", geo.With("key", geo.Text(key)), geo.With("part", geo.Ref("part."+layer))),
+		})
+		if err != nil {
+			return err
+		}
+		if _, err := d.s.exec(fmt.Sprintf("DELETE FROM %s WHERE fid = ?", layer), fid); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}

@@ -1,0 +1,191 @@
+package store
+
+import (
+	"database/sql"
+	"flag"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// The triggers name every column of every table; written by hand one would be forgotten.
+func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
+	for file, want := range map[string]string{
+		"migrations/0005_history_of_bores.sql":  triggersOf(t, func(o owned) bool { return o.root == "bore" }),
+		"migrations/0006_history_of_places.sql": triggersOf(t, func(o owned) bool { return o.root != "bore" }),
+	} {
+		if *update {
+			if err := os.WriteFile(file, []byte(want), 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if got, err := os.ReadFile(file); err != nil || string(got) != want {
+			t.Errorf("%s does not follow the tables (%v); run go test ./geo/store -run HistoryTriggers -update", file, err)
+		}
+	}
+}
+
+// owned is how a trigger reaches the record of a row: its table and id.
+type owned struct {
+	name, parent string
+	root         string // the table of the record
+	record       string // SQL for the record's id, given OLD or NEW as %s
+	children     []string
+}
+
+func ownedTables() []owned {
+	children := map[string][]string{
+		"bore": {"layer", "strike", "level", "pipe", "fill", "test", "sample"},
+		"test": {"test_reading"}, "water_point": {"visit"},
+	}
+	var out []owned
+	for _, l := range allLayouts() {
+		o := owned{name: l.name, parent: l.parent, root: l.name, record: "%s.id", children: children[l.name]}
+		switch l.parent {
+		case "bore_fid":
+			o.root = "bore"
+			o.record = "(SELECT id FROM bore WHERE fid = %s.bore_fid)"
+		case "test_fid":
+			o.root = "bore"
+			o.record = "(SELECT id FROM bore WHERE fid = (SELECT bore_fid FROM test WHERE fid = %s.test_fid))"
+		case "water_point_fid":
+			o.record = "(SELECT id FROM water_point WHERE fid = %s.water_point_fid)"
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+func triggersOf(t *testing.T, which func(owned) bool) string {
+	var b strings.Builder
+	b.WriteString("-- Written by TestHistoryTriggersCoverEveryColumn; see 0004_history.sql.\n\n-- +goose Up\n")
+	columns := columnTypes(t)
+	for _, o := range ownedTables() {
+		if which(o) {
+			b.WriteString(insertTriggers(o))
+			b.WriteString(updateTriggers(o, columns[o.name]))
+			b.WriteString(deleteTrigger(o, columns[o.name]))
+		}
+	}
+	return b.String()
+}
+
+const outside = "(SELECT act FROM context) IS NULL"
+
+func trigger(name, when, body string) string {
+	return fmt.Sprintf("\n-- +goose StatementBegin\nCREATE TRIGGER %s %s\nBEGIN\n%sEND;\n-- +goose StatementEnd\n", name, when, body)
+}
+
+// note writes one change. former is SQL for the former value.
+func note(o owned, row, action, former string) string {
+	return fmt.Sprintf("  INSERT INTO change (act, at, layer, fid, record, action, former)\n"+
+		"  SELECT act, CASE WHEN act IS NULL THEN strftime('%%Y-%%m-%%dT%%H:%%M:%%fZ', 'now') END, '%s', %s.fid, %s, '%s', %s FROM context;\n",
+		o.name, row, fmt.Sprintf(o.record, row), action, former)
+}
+
+func insertTriggers(o owned) string {
+	body := note(o, "NEW", "insert", "NULL")
+	exists := "fid = NEW.fid"
+	when := "AFTER INSERT ON " + o.name
+	if o.parent == "" {
+		exists += " OR id = NEW.id"
+		body += "  DELETE FROM hidden WHERE id = NEW.id;\n"
+	} else {
+		when += " WHEN (SELECT whole FROM context) = 0"
+	}
+	return trigger(o.name+"_again", fmt.Sprintf("BEFORE INSERT ON %s WHEN %s AND EXISTS (SELECT 1 FROM %s WHERE %s)", o.name, outside, o.name, exists),
+		"  SELECT RAISE(ABORT, 'this row is here already: UPDATE it, so that its former value is kept');\n") +
+		trigger(o.name+"_added", when, body)
+}
+
+func updateTriggers(o owned, columns []column) string {
+	var differ []string
+	moved := false
+	for _, c := range columns {
+		differ = append(differ, fmt.Sprintf("OLD.%s IS NOT NEW.%s", c.name, c.name))
+		moved = moved || c.name == "as_read"
+	}
+	keys, what := "NEW.fid IS NOT OLD.fid OR NEW."+o.parent+" IS NOT OLD."+o.parent, "a part stays with its record: delete it and add it where it belongs"
+	of := "fid, " + o.parent
+	if o.parent == "" {
+		keys, what, of = "NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id", "fid and id are permanent", "fid, id"
+	}
+	out := trigger(o.name+"_kept", fmt.Sprintf("BEFORE UPDATE OF %s ON %s WHEN %s", of, o.name, keys),
+		fmt.Sprintf("  SELECT RAISE(ABORT, '%s');\n", what)) +
+		trigger(o.name+"_changed", fmt.Sprintf("AFTER UPDATE ON %s WHEN %s", o.name, strings.Join(differ, " OR ")),
+			note(o, "OLD", "update", former(columns)))
+	if moved {
+		out += "\n-- A point moved in a GIS is no longer where its text says.\n" +
+			trigger(o.name+"_moved", fmt.Sprintf("AFTER UPDATE OF geom ON %s WHEN %s AND NEW.geom IS NOT OLD.geom AND NEW.as_read IS OLD.as_read", o.name, outside),
+				fmt.Sprintf("  UPDATE %s SET as_read = NULL, crs = 'WGS 84', operation = NULL, precision_m = NULL WHERE fid = NEW.fid;\n", o.name))[1:]
+	}
+	return out
+}
+
+func deleteTrigger(o owned, columns []column) string {
+	body := ""
+	for _, child := range o.children {
+		body += fmt.Sprintf("  DELETE FROM %s WHERE %s_fid = OLD.fid;\n", child, o.name)
+	}
+	body += note(o, "OLD", "delete", former(columns))
+	if o.parent == "" {
+		body += fmt.Sprintf("  INSERT OR REPLACE INTO hidden (id, layer, seq) SELECT OLD.id, '%s', max(seq) FROM change;\n", o.name)
+	}
+	return trigger(o.name+"_deleted", "BEFORE DELETE ON "+o.name, body)
+}
+
+type column struct{ name, kind string }
+
+// former is SQL for the JSON object of a row.
+func former(columns []column) string {
+	var args []string
+	for _, c := range columns {
+		value := "CAST(OLD." + c.name + " AS TEXT)"
+		switch c.kind {
+		case "DOUBLE":
+			value = "json(lower(quote(OLD." + c.name + ")))"
+		case "INTEGER", "BOOLEAN":
+			value = "OLD." + c.name
+		case "POINT", "LINESTRING", "MULTIPOLYGON":
+			value = "hex(OLD." + c.name + ")"
+		}
+		args = append(args, fmt.Sprintf("'%s', %s", c.name, value))
+	}
+	return "json_object(" + strings.Join(args, ", ") + ")"
+}
+
+// columnTypes reads the columns of the tables, without fid, from the records' own SQL.
+func columnTypes(t *testing.T) map[string][]column {
+	db, err := sql.Open("sqlite", ":memory:")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	db.SetMaxOpenConns(1)
+	script, err := migrations.ReadFile(recordsFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := db.Exec(string(script)); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := db.Query(`SELECT m.name, c.name, c.type FROM sqlite_master m, pragma_table_info(m.name) c
+		WHERE m.type = 'table' AND c.name <> 'fid' ORDER BY m.name, c.cid`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer rows.Close()
+	out := map[string][]column{}
+	for rows.Next() {
+		var table string
+		var c column
+		if err := rows.Scan(&table, &c.name, &c.kind); err != nil {
+			t.Fatal(err)
+		}
+		out[table] = append(out[table], c)
+	}
+	return out
+}

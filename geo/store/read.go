@@ -1,0 +1,84 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+
+	"waterstrike/geo"
+)
+
+// these picks the records with some ids.
+func these[S ~string](ids []S) pick {
+	list, _ := json.Marshal(ids) // strings always encode
+	return pick{"WHERE t0.id IN (SELECT value FROM json_each(?))", []any{string(list)}}
+}
+
+// each calls fn with the picked records as they stood at one moment.
+func each[T any](ctx context.Context, b *Base, r record[T], which pick, fn func(T) error) error {
+	tx, err := b.readers.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return fail("store.read", err)
+	}
+	defer tx.Rollback() //nolint:errcheck // nothing was written
+	return eachIn(ctx, tx, r, which, func(_ int64, v T) error { return fn(v) })
+}
+
+// eachIn is each inside a transaction; fn also gets the row's fid.
+func eachIn[T any](ctx context.Context, q querier, r record[T], which pick, fn func(int64, T) error) error {
+	c, err := openCursor(ctx, q, &r.table, path{from: r.name + " t0", order: "t0.id"}, which)
+	if err != nil {
+		return fail("store.read", err)
+	}
+	defer c.close()
+	for {
+		ok, err := c.next()
+		if err != nil {
+			return fail("store.read", unreadable(r, c.value, err))
+		}
+		if !ok {
+			return nil
+		}
+		v, err := r.check(c.value)
+		if err != nil {
+			return unreadable(r, c.value, err)
+		}
+		if err := fn(c.fid, v); err != nil {
+			return err
+		}
+	}
+}
+
+// unreadable names the record whose row another program has spoilt.
+func unreadable[T any](r record[T], v T, err error) error {
+	if id := r.id(&v); id != "" {
+		return geo.Fail(geo.Invalid, "store.read",
+			geo.Say("store.unreadable-record", geo.With("id", geo.Text(id)), geo.With("layer", geo.Text(r.name))), err)
+	}
+	return err
+}
+
+// find returns the record with an id and its fid; sql.ErrNoRows when there is none.
+func find[T any](ctx context.Context, q querier, r record[T], id string) (v T, fid int64, err error) {
+	err = eachIn(ctx, q, r, these([]string{id}), func(at int64, found T) error {
+		v, fid = found, at
+		return nil
+	})
+	if err == nil && fid == 0 {
+		err = sql.ErrNoRows
+	}
+	return v, fid, err
+}
+
+func one[T any](ctx context.Context, b *Base, r record[T], id string) (v T, err error) {
+	found := false
+	err = each(ctx, b, r, these([]string{id}), func(one T) error {
+		v, found = one, true
+		return nil
+	})
+	if err == nil && !found {
+		return v, geo.Fail(geo.NotFound, "store.read",
+			geo.Say("store.no-record", geo.With("id", geo.Text(id)), geo.With("layer", geo.Text(r.name))), nil)
+	}
+	return v, err
+}

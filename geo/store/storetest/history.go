@@ -1,0 +1,170 @@
+package storetest
+
+import (
+	"context"
+	"testing"
+
+	"waterstrike/geo"
+	"waterstrike/geo/store"
+)
+
+// lastSeq is the number of the last change of a record.
+func lastSeq(t *testing.T, s Store, id string) int64 {
+	t.Helper()
+	entries, err := s.History(context.Background(), id)
+	must(t, err)
+	if len(entries) == 0 {
+		t.Fatalf("%s has no history", id)
+	}
+	return entries[len(entries)-1].Seq
+}
+
+func history(t *testing.T, s Store) {
+	ctx := context.Background()
+	b := FullBore(1)
+	must(t, s.SaveBore(ctx, b, ama))
+	b.Remarks = "corrected"
+	b.Layers = b.Layers[:2]
+	must(t, s.SaveBore(ctx, b, store.Why{Who: "Kofi", Reason: "typing error"}))
+	must(t, s.Hide(ctx, string(b.ID), store.Why{Who: "Esi", Reason: "entered twice"}))
+
+	entries, err := s.History(ctx, string(b.ID))
+	must(t, err)
+	if len(entries) != 3 {
+		t.Fatalf("%d entries, want 3: %+v", len(entries), entries)
+	}
+	for i, who := range []string{"Ama", "Kofi", "Esi"} {
+		e := entries[i]
+		if e.Who != who || e.Why == "" || e.Outside || e.At.IsZero() {
+			t.Errorf("entry %d: %+v", i, e)
+		}
+		if i > 0 && e.Seq <= entries[i-1].Seq {
+			t.Errorf("entry %d: sequence %d does not rise", i, e.Seq)
+		}
+	}
+	for _, c := range entries[1].Changes {
+		if c.Action != "insert" && len(c.Former) == 0 {
+			t.Errorf("%s of %s kept no former value", c.Action, c.Table)
+		}
+	}
+}
+
+func undo(t *testing.T, s Store) {
+	ctx := context.Background()
+	first := FullBore(1)
+	second := FullBore(1)
+	second.Layers, second.Tests, second.Position = nil, second.Tests[1:], geo.Some(placed(0.3, 0.3))
+	second.DepthM = geo.Some(0.1 + 0.2) // 17 digits
+	third := second
+	third.Cost, third.Samples = geo.Opt[geo.Money]{}, nil
+	for _, b := range []geo.Bore{first, second, third} {
+		must(t, s.SaveBore(ctx, b, ama))
+	}
+	id := string(first.ID)
+	must(t, s.Undo(ctx, lastSeq(t, s, id), ama))
+	same(t, get(t, s, first.ID), second)
+	must(t, s.Undo(ctx, lastSeq(t, s, id), ama)) // undoing the undo
+	same(t, get(t, s, first.ID), third)
+
+	entries, err := s.History(ctx, id)
+	must(t, err)
+	if len(entries) != 5 {
+		t.Fatalf("%d entries, want 5", len(entries))
+	}
+	w := waterPoint(20)
+	must(t, s.SaveWaterPoint(ctx, w, ama))
+	w.Visits = w.Visits[:1]
+	must(t, s.SaveWaterPoint(ctx, w, ama))
+	must(t, s.Undo(ctx, lastSeq(t, s, string(w.ID)), ama))
+	got, err := s.WaterPoint(ctx, w.ID)
+	must(t, err)
+	same(t, got, waterPoint(20))
+}
+
+func undoOvertaken(t *testing.T, s Store) {
+	ctx := context.Background()
+	b := FullBore(1)
+	must(t, s.SaveBore(ctx, b, ama))
+	first := lastSeq(t, s, string(b.ID))
+	b.Remarks = "later"
+	must(t, s.SaveBore(ctx, b, ama))
+	wantKind(t, s.Undo(ctx, first, ama), geo.Conflict)
+	same(t, get(t, s, b.ID), b)
+	later := lastSeq(t, s, string(b.ID))
+	must(t, s.Undo(ctx, later, ama))
+	same(t, get(t, s, b.ID), FullBore(1))
+	wantKind(t, s.Undo(ctx, later, ama), geo.Conflict) // undone already
+	must(t, s.Undo(ctx, first, ama))                   // with nothing standing after it
+	if got := all(t, s); len(got) != 0 {
+		t.Fatalf("undoing the first change left %+v", got)
+	}
+	must(t, s.Restore(ctx, string(b.ID), ama))
+	same(t, get(t, s, b.ID), FullBore(1))
+}
+
+func hideAndRestore(t *testing.T, s Store) {
+	ctx := context.Background()
+	b, v, w, area, r := FullBore(1), village(2, "Ho"), waterPoint(3), boundary(4), river(5)
+	must(t, s.SaveBore(ctx, b, ama))
+	must(t, s.SaveVillage(ctx, v, ama))
+	must(t, s.SaveWaterPoint(ctx, w, ama))
+	must(t, s.SaveBoundary(ctx, area, ama))
+	must(t, s.SaveRiver(ctx, r, ama))
+	for _, id := range []string{string(b.ID), string(v.ID), string(w.ID), string(area.ID), string(r.ID)} {
+		must(t, s.Hide(ctx, id, store.Why{Who: "Esi", Reason: "double"}))
+	}
+	hidden, err := s.Hidden(ctx)
+	must(t, err)
+	counts, err := s.Counts(ctx)
+	must(t, err)
+	if len(hidden) != 5 || counts != (store.Counts{Hidden: 5}) {
+		t.Fatalf("hidden %+v, counts %+v", hidden, counts)
+	}
+	if h := hidden[4]; h.ID != string(b.ID) || h.Layer != "bore" || h.Label != b.Code || h.Who != "Esi" || h.Why != "double" {
+		t.Errorf("the first hidden record: %+v", h)
+	}
+	for _, h := range hidden {
+		must(t, s.Restore(ctx, h.ID, ama))
+	}
+	same(t, get(t, s, b.ID), b)
+	gotW, err := s.WaterPoint(ctx, w.ID)
+	must(t, err)
+	same(t, gotW, w)
+	gotV, err := s.Village(ctx, v.ID)
+	must(t, err)
+	same(t, gotV, v)
+	must(t, s.Boundaries(ctx, func(got geo.Boundary) error { same(t, got, area); return nil }))
+	must(t, s.Rivers(ctx, func(got geo.River) error { same(t, got, r); return nil }))
+	wantKind(t, s.Restore(ctx, string(b.ID), ama), geo.NotFound)
+
+	must(t, s.Hide(ctx, string(b.ID), ama))
+	b.Remarks = "found again"
+	must(t, s.SaveBore(ctx, b, ama)) // saving a hidden record brings it back
+	same(t, get(t, s, b.ID), b)
+	wantKind(t, s.Restore(ctx, string(b.ID), ama), geo.NotFound)
+}
+
+func changedSince(t *testing.T, s Store) {
+	ctx := context.Background()
+	must(t, s.SaveBore(ctx, FullBore(1), ama))
+	must(t, s.SaveBore(ctx, FullBore(2), ama))
+	seq, err := s.Seq(ctx)
+	must(t, err)
+	none, err := s.ChangedSince(ctx, seq)
+	must(t, err)
+	same(t, none, store.Changed{Seq: seq})
+
+	b := FullBore(2)
+	b.Levels = append(b.Levels, geo.Level{State: geo.LevelRest, DepthM: geo.Some(5.0), On: geo.Some(geo.Date{Year: 2022})})
+	must(t, s.SaveBore(ctx, b, ama)) // only a part differs
+	must(t, s.SaveBore(ctx, FullBore(3), ama))
+	must(t, s.Hide(ctx, ID(1), ama))
+	must(t, s.SaveWaterPoint(ctx, waterPoint(20), ama))
+	got, err := s.ChangedSince(ctx, seq)
+	must(t, err)
+	want := []geo.BoreID{geo.BoreID(ID(1)), geo.BoreID(ID(2)), geo.BoreID(ID(3))}
+	sortIDs(want)
+	now, err := s.Seq(ctx)
+	must(t, err)
+	same(t, got, store.Changed{Seq: now, Bores: want, Layers: []string{"water_point"}})
+}

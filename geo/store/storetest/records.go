@@ -1,0 +1,167 @@
+package storetest
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+
+	"github.com/paulmach/orb"
+)
+
+func recordsComeBack(t *testing.T, s Store) {
+	ctx := context.Background()
+	rng := rand.New(rand.NewPCG(7, 11))
+	bores := []geo.Bore{FullBore(1), BareBore(2)}
+	for i := range 200 {
+		bores = append(bores, randomBore(rng, 100+i))
+	}
+	for _, b := range bores {
+		must(t, s.SaveBore(ctx, b, ama))
+		same(t, get(t, s, b.ID), b)
+	}
+
+	v := village(10, "Aflao")
+	must(t, s.SaveVillage(ctx, v, ama))
+	gotV, err := s.Village(ctx, v.ID)
+	must(t, err)
+	same(t, gotV, v)
+
+	w, never := waterPoint(20), waterPoint(21)
+	never.DryMonths = geo.Some(geo.Months()) // known, and never dry
+	for _, w := range []geo.WaterPoint{w, never} {
+		must(t, s.SaveWaterPoint(ctx, w, ama))
+		got, err := s.WaterPoint(ctx, w.ID)
+		must(t, err)
+		same(t, got, w)
+	}
+
+	area, empty := boundary(30), boundary(31)
+	empty.Shape = nil
+	want := []geo.Boundary{area, empty}
+	slices.SortFunc(want, func(a, b geo.Boundary) int { return strings.Compare(string(a.ID), string(b.ID)) })
+	for _, b := range want {
+		must(t, s.SaveBoundary(ctx, b, ama))
+	}
+	var got []geo.Boundary
+	must(t, s.Boundaries(ctx, func(b geo.Boundary) error { got = append(got, b); return nil }))
+	same(t, got, want)
+
+	r := river(40)
+	must(t, s.SaveRiver(ctx, r, ama))
+	must(t, s.Rivers(ctx, func(got geo.River) error { same(t, got, r); return nil }))
+}
+
+func boresInOrder(t *testing.T, s Store) {
+	ctx := context.Background()
+	want := map[geo.BoreID]geo.Bore{}
+	for i := range 60 { // ids are hashes: saved in no order
+		b := FullBore(i)
+		if i%3 == 0 {
+			b = BareBore(i)
+		}
+		want[b.ID] = b
+		must(t, s.SaveBore(ctx, b, ama))
+	}
+	got := all(t, s)
+	if len(got) != len(want) {
+		t.Fatalf("%d bores, want %d", len(got), len(want))
+	}
+	for i, b := range got {
+		if i > 0 && got[i-1].ID >= b.ID {
+			t.Fatalf("%s before %s", got[i-1].ID, b.ID)
+		}
+		same(t, b, want[b.ID])
+	}
+	ids := []geo.BoreID{got[40].ID, got[3].ID, geo.BoreID(ID(999)), got[17].ID}
+	var picked []geo.BoreID
+	must(t, s.BoresByID(ctx, ids, func(b geo.Bore) error { same(t, b, want[b.ID]); picked = append(picked, b.ID); return nil }))
+	same(t, picked, []geo.BoreID{got[3].ID, got[17].ID, got[40].ID})
+
+	stop := errors.New("enough")
+	n := 0
+	if err := s.Bores(ctx, func(geo.Bore) error { n++; return stop }); !errors.Is(err, stop) || n != 1 {
+		t.Fatalf("a walk that was stopped returned %v after %d bores", err, n)
+	}
+}
+
+func replacedWhole(t *testing.T, s Store) {
+	ctx := context.Background()
+	b := FullBore(1)
+	must(t, s.SaveBore(ctx, b, ama))
+	b.Layers = append(b.Layers[:1:1], geo.Layer{TopM: 0.7, BaseM: 4, Confidence: 1})
+	b.Tests[0].Readings = b.Tests[0].Readings[:1]
+	b.Position, b.Ground, b.Source.Fields, b.Fills = geo.Opt[coord.Reading]{}, geo.Opt[geo.Elevation]{}, nil, nil
+	must(t, s.SaveBore(ctx, b, ama))
+	same(t, get(t, s, b.ID), b)
+}
+
+func sameWritesNothing(t *testing.T, s Store) {
+	ctx := context.Background()
+	must(t, s.SaveBore(ctx, FullBore(1), ama))
+	before, err := s.Seq(ctx)
+	must(t, err)
+	must(t, s.SaveBore(ctx, FullBore(1), ama))
+	after, err := s.Seq(ctx)
+	must(t, err)
+	if before != after {
+		t.Fatalf("saving the same bore moved the sequence from %d to %d", before, after)
+	}
+}
+
+func refused(t *testing.T, s Store) {
+	ctx := context.Background()
+	for name, spoil := range map[string]func(*geo.Bore){
+		"an id that is no UUID":    func(b *geo.Bore) { b.ID = "7" },
+		"an id in another form":    func(b *geo.Bore) { b.ID = "{" + b.ID + "}" },
+		"a depth that is NaN":      func(b *geo.Bore) { b.DepthM = geo.Some(math.NaN()) },
+		"a cost that is NaN":       func(b *geo.Bore) { b.Cost = geo.Some(geo.Money{Amount: math.NaN()}) },
+		"an infinite sample":       func(b *geo.Bore) { b.Samples[0].Value = geo.Some(math.Inf(1)) },
+		"a layer upside down":      func(b *geo.Bore) { b.Layers[0].BaseM = -1 },
+		"a pipe of no kind":        func(b *geo.Bore) { b.Pipes[0].Kind = "hose" },
+		"a latitude beyond a pole": func(b *geo.Bore) { b.Position = geo.Some(coord.Reading{Pos: coord.LonLat{Lat: 91}}) },
+	} {
+		b := FullBore(1)
+		spoil(&b)
+		if err := s.SaveBore(ctx, b, ama); geo.KindOf(err) != geo.Invalid || err == nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	broken := river(40)
+	broken.Line = orb.LineString{{0, 0}, {math.NaN(), 1}}
+	wantKind(t, s.SaveRiver(ctx, broken, ama), geo.Invalid)
+	if seq, err := s.Seq(ctx); err != nil || seq != 0 {
+		t.Fatalf("refused records left %d changes (%v)", seq, err)
+	}
+}
+
+func notFound(t *testing.T, s Store) {
+	ctx := context.Background()
+	_, err := s.Bore(ctx, geo.BoreID(ID(1)))
+	wantKind(t, err, geo.NotFound)
+	wantKind(t, s.Hide(ctx, ID(1), ama), geo.NotFound)
+	wantKind(t, s.Restore(ctx, ID(1), ama), geo.NotFound)
+	wantKind(t, s.Undo(ctx, 99, ama), geo.NotFound)
+	_, err = s.TakeBack(ctx, "none", ama)
+	wantKind(t, err, geo.NotFound)
+}
+
+func villagesByName(t *testing.T, s Store) {
+	ctx := context.Background()
+	for i, name := range []string{"São Tomé", "SAO  TOME", "Sao", "Straße"} {
+		must(t, s.SaveVillage(ctx, village(i, name), ama))
+	}
+	for name, want := range map[string]int{"são tomé": 2, " Sao Tome ": 2, "sao": 1, "STRASSE": 1, "Tome": 0} {
+		got, err := s.VillagesNamed(ctx, name)
+		must(t, err)
+		if len(got) != want {
+			t.Errorf("%q: %d villages, want %d", name, len(got), want)
+		}
+	}
+}
