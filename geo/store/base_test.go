@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"context"
+	"encoding/json"
 	"path/filepath"
 	"testing"
 	"time"
@@ -42,4 +43,15 @@ func bore(t testing.TB, b *store.Base, id geo.BoreID) geo.Bore {
 	got, err := b.Bore(context.Background(), id)
 	must(t, err)
 	return got
+}
+
+func same(t testing.TB, got, want any) {
+	t.Helper()
+	g, err := json.Marshal(got)
+	must(t, err)
+	w, err := json.Marshal(want)
+	must(t, err)
+	if string(g) != string(w) {
+		t.Fatalf("got %s\nwant %s", g, w)
+	}
 }

@@ -102,7 +102,10 @@ func position() field[coord.Reading] {
 func area[T any](at func(*T) *orb.MultiPolygon) field[T] {
 	return field[T]{
 		"geom",
-		func(r *T) (any, error) { return shapeOf(*at(r), len(*at(r)) == 0) },
+		func(r *T) (any, error) {
+			// An empty shape that is nil would have no WKB at all.
+			return shapeOf(append(orb.MultiPolygon{}, *at(r)...), len(*at(r)) == 0)
+		},
 		func(r *T, cell any) error {
 			g, err := decodeGeometry(cell)
 			switch g := g.(type) {
@@ -123,7 +126,9 @@ func area[T any](at func(*T) *orb.MultiPolygon) field[T] {
 func line[T any](at func(*T) *orb.LineString) field[T] {
 	return field[T]{
 		"geom",
-		func(r *T) (any, error) { return shapeOf(*at(r), len(*at(r)) == 0) },
+		func(r *T) (any, error) {
+			return shapeOf(append(orb.LineString{}, *at(r)...), len(*at(r)) == 0)
+		},
 		func(r *T, cell any) error {
 			g, err := decodeGeometry(cell)
 			if g == nil {

@@ -86,32 +86,42 @@ func note(o owned, row, action, former string) string {
 		o.name, row, fmt.Sprintf(o.record, row), action, former)
 }
 
+// newID is SQL for a random UUID (RFC 9562 version 4).
+const newID = "lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))"
+
 func insertTriggers(o owned) string {
-	body := note(o, "NEW", "insert", "NULL")
 	exists := "fid = NEW.fid"
-	when := "AFTER INSERT ON " + o.name
 	if o.parent == "" {
 		exists += " OR id = NEW.id"
-		body += "  DELETE FROM hidden WHERE id = NEW.id;\n"
-	} else {
-		when += " WHEN (SELECT whole FROM context) = 0"
 	}
-	return trigger(o.name+"_again", fmt.Sprintf("BEFORE INSERT ON %s WHEN %s AND EXISTS (SELECT 1 FROM %s WHERE %s)", o.name, outside, o.name, exists),
-		"  SELECT RAISE(ABORT, 'this row is here already: UPDATE it, so that its former value is kept');\n") +
-		trigger(o.name+"_added", when, body)
+	again := trigger(o.name+"_again", fmt.Sprintf("BEFORE INSERT ON %s WHEN %s AND EXISTS (SELECT 1 FROM %s WHERE %s)", o.name, outside, o.name, exists),
+		"  SELECT RAISE(ABORT, 'this row is here already: UPDATE it, so that its former value is kept');\n")
+	if o.parent != "" {
+		return again + trigger(o.name+"_added", "AFTER INSERT ON "+o.name+" WHEN (SELECT whole FROM context) = 0", note(o, "NEW", "insert", "NULL"))
+	}
+	named := o
+	named.record = fmt.Sprintf("(SELECT id FROM %s WHERE fid = %%s.fid)", o.name)
+	return again +
+		trigger(o.name+"_added", "AFTER INSERT ON "+o.name+" WHEN NEW.id IS NOT NULL",
+			note(o, "NEW", "insert", "NULL")+"  DELETE FROM hidden WHERE id = NEW.id;\n") +
+		trigger(o.name+"_named", "AFTER INSERT ON "+o.name+" WHEN NEW.id IS NULL",
+			fmt.Sprintf("  UPDATE %s SET id = %s WHERE fid = NEW.fid;\n", o.name, newID)+note(named, "NEW", "insert", "NULL"))
 }
 
 func updateTriggers(o owned, columns []column) string {
 	var differ []string
 	moved := false
 	for _, c := range columns {
+		if c.name == "id" {
+			continue // permanent
+		}
 		differ = append(differ, fmt.Sprintf("OLD.%s IS NOT NEW.%s", c.name, c.name))
 		moved = moved || c.name == "as_read"
 	}
 	keys, what := "NEW.fid IS NOT OLD.fid OR NEW."+o.parent+" IS NOT OLD."+o.parent, "a part stays with its record: delete it and add it where it belongs"
 	of := "fid, " + o.parent
 	if o.parent == "" {
-		keys, what, of = "NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id", "fid and id are permanent", "fid, id"
+		keys, what, of = "NEW.fid IS NOT OLD.fid OR (NEW.id IS NOT OLD.id AND OLD.id IS NOT NULL)", "fid and id are permanent", "fid, id"
 	}
 	out := trigger(o.name+"_kept", fmt.Sprintf("BEFORE UPDATE OF %s ON %s WHEN %s", of, o.name, keys),
 		fmt.Sprintf("  SELECT RAISE(ABORT, '%s');\n", what)) +

@@ -1,13 +1,14 @@
 -- The records and their parts. Column types are those of GeoPackage (Requirement 5), which
 -- STRICT tables refuse, so CHECKs hold the values instead. A part names its record by fid;
--- id is the record's permanent UUID, drawn here when another program adds a row.
+-- id is the record's permanent UUID; a trigger draws one when another program adds a row
+-- without, for a GIS takes a DEFAULT that is an expression for words.
 -- Dates are ISO 8601 of any precision: a year, a month or a day.
 
 -- +goose Up
 CREATE TABLE bore (
   fid INTEGER PRIMARY KEY AUTOINCREMENT,
   geom POINT CHECK (typeof(geom) <> 'text' AND substr(geom, 1, 2) = x'4750'),
-  id TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))) CHECK (length(id) = 36),
+  id TEXT UNIQUE CHECK (length(id) = 36),
   code TEXT,
   name TEXT,
   place TEXT,
@@ -137,7 +138,7 @@ CREATE INDEX sample_of ON sample (bore_fid);
 CREATE TABLE village (
   fid INTEGER PRIMARY KEY AUTOINCREMENT,
   geom POINT NOT NULL CHECK (typeof(geom) <> 'text' AND substr(geom, 1, 2) = x'4750'),
-  id TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))) CHECK (length(id) = 36),
+  id TEXT UNIQUE CHECK (length(id) = 36),
   name TEXT NOT NULL,
   as_read TEXT,
   crs TEXT,
@@ -155,7 +156,7 @@ CREATE TABLE village (
 CREATE TABLE water_point (
   fid INTEGER PRIMARY KEY AUTOINCREMENT,
   geom POINT NOT NULL CHECK (typeof(geom) <> 'text' AND substr(geom, 1, 2) = x'4750'),
-  id TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))) CHECK (length(id) = 36),
+  id TEXT UNIQUE CHECK (length(id) = 36),
   name TEXT,
   kind TEXT NOT NULL DEFAULT 'unknown' CHECK (kind IN ('unknown', 'tube-well', 'dug-well', 'spring', 'open-water', 'piped')),
   as_read TEXT,
@@ -187,7 +188,7 @@ CREATE INDEX visit_of ON visit (water_point_fid);
 CREATE TABLE boundary (
   fid INTEGER PRIMARY KEY AUTOINCREMENT,
   geom MULTIPOLYGON NOT NULL CHECK (typeof(geom) <> 'text' AND substr(geom, 1, 2) = x'4750'),
-  id TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))) CHECK (length(id) = 36),
+  id TEXT UNIQUE CHECK (length(id) = 36),
   name TEXT,
   kind TEXT,
   batch TEXT,
@@ -201,7 +202,7 @@ CREATE TABLE boundary (
 CREATE TABLE river (
   fid INTEGER PRIMARY KEY AUTOINCREMENT,
   geom LINESTRING NOT NULL CHECK (typeof(geom) <> 'text' AND substr(geom, 1, 2) = x'4750'),
-  id TEXT NOT NULL UNIQUE DEFAULT (lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))) CHECK (length(id) = 36),
+  id TEXT UNIQUE CHECK (length(id) = 36),
   name TEXT,
   perennial BOOLEAN CHECK (perennial IN (0, 1)),
   batch TEXT,

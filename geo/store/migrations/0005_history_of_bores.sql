@@ -10,7 +10,7 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER bore_added AFTER INSERT ON bore
+CREATE TRIGGER bore_added AFTER INSERT ON bore WHEN NEW.id IS NOT NULL
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'bore', NEW.fid, NEW.id, 'insert', NULL FROM context;
@@ -19,14 +19,23 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER bore_kept BEFORE UPDATE OF fid, id ON bore WHEN NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id
+CREATE TRIGGER bore_named AFTER INSERT ON bore WHEN NEW.id IS NULL
+BEGIN
+  UPDATE bore SET id = lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6))) WHERE fid = NEW.fid;
+  INSERT INTO change (act, at, layer, fid, record, action, former)
+  SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'bore', NEW.fid, (SELECT id FROM bore WHERE fid = NEW.fid), 'insert', NULL FROM context;
+END;
+-- +goose StatementEnd
+
+-- +goose StatementBegin
+CREATE TRIGGER bore_kept BEFORE UPDATE OF fid, id ON bore WHEN NEW.fid IS NOT OLD.fid OR (NEW.id IS NOT OLD.id AND OLD.id IS NOT NULL)
 BEGIN
   SELECT RAISE(ABORT, 'fid and id are permanent');
 END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER bore_changed AFTER UPDATE ON bore WHEN OLD.geom IS NOT NEW.geom OR OLD.id IS NOT NEW.id OR OLD.code IS NOT NEW.code OR OLD.name IS NOT NEW.name OR OLD.place IS NOT NEW.place OR OLD.village_id IS NOT NEW.village_id OR OLD.as_read IS NOT NEW.as_read OR OLD.crs IS NOT NEW.crs OR OLD.operation IS NOT NEW.operation OR OLD.precision_m IS NOT NEW.precision_m OR OLD.ground_m IS NOT NEW.ground_m OR OLD.ground_datum IS NOT NEW.ground_datum OR OLD.ground_source IS NOT NEW.ground_source OR OLD.started IS NOT NEW.started OR OLD.completed IS NOT NEW.completed OR OLD.method IS NOT NEW.method OR OLD.outcome IS NOT NEW.outcome OR OLD.depth_m IS NOT NEW.depth_m OR OLD.refusal_m IS NOT NEW.refusal_m OR OLD.yield_lps IS NOT NEW.yield_lps OR OLD.driller IS NOT NEW.driller OR OLD.remarks IS NOT NEW.remarks OR OLD.cost IS NOT NEW.cost OR OLD.currency IS NOT NEW.currency OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
+CREATE TRIGGER bore_changed AFTER UPDATE ON bore WHEN OLD.geom IS NOT NEW.geom OR OLD.code IS NOT NEW.code OR OLD.name IS NOT NEW.name OR OLD.place IS NOT NEW.place OR OLD.village_id IS NOT NEW.village_id OR OLD.as_read IS NOT NEW.as_read OR OLD.crs IS NOT NEW.crs OR OLD.operation IS NOT NEW.operation OR OLD.precision_m IS NOT NEW.precision_m OR OLD.ground_m IS NOT NEW.ground_m OR OLD.ground_datum IS NOT NEW.ground_datum OR OLD.ground_source IS NOT NEW.ground_source OR OLD.started IS NOT NEW.started OR OLD.completed IS NOT NEW.completed OR OLD.method IS NOT NEW.method OR OLD.outcome IS NOT NEW.outcome OR OLD.depth_m IS NOT NEW.depth_m OR OLD.refusal_m IS NOT NEW.refusal_m OR OLD.yield_lps IS NOT NEW.yield_lps OR OLD.driller IS NOT NEW.driller OR OLD.remarks IS NOT NEW.remarks OR OLD.cost IS NOT NEW.cost OR OLD.currency IS NOT NEW.currency OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'bore', OLD.fid, OLD.id, 'update', json_object('geom', hex(OLD.geom), 'id', CAST(OLD.id AS TEXT), 'code', CAST(OLD.code AS TEXT), 'name', CAST(OLD.name AS TEXT), 'place', CAST(OLD.place AS TEXT), 'village_id', CAST(OLD.village_id AS TEXT), 'as_read', CAST(OLD.as_read AS TEXT), 'crs', CAST(OLD.crs AS TEXT), 'operation', CAST(OLD.operation AS TEXT), 'precision_m', json(lower(quote(OLD.precision_m))), 'ground_m', json(lower(quote(OLD.ground_m))), 'ground_datum', CAST(OLD.ground_datum AS TEXT), 'ground_source', CAST(OLD.ground_source AS TEXT), 'started', CAST(OLD.started AS TEXT), 'completed', CAST(OLD.completed AS TEXT), 'method', CAST(OLD.method AS TEXT), 'outcome', CAST(OLD.outcome AS TEXT), 'depth_m', json(lower(quote(OLD.depth_m))), 'refusal_m', json(lower(quote(OLD.refusal_m))), 'yield_lps', json(lower(quote(OLD.yield_lps))), 'driller', CAST(OLD.driller AS TEXT), 'remarks', CAST(OLD.remarks AS TEXT), 'cost', json(lower(quote(OLD.cost))), 'currency', CAST(OLD.currency AS TEXT), 'batch', CAST(OLD.batch AS TEXT), 'source_file', CAST(OLD.source_file AS TEXT), 'source_row', OLD.source_row, 'given_by', CAST(OLD.given_by AS TEXT), 'licence', CAST(OLD.licence AS TEXT), 'field_sources', CAST(OLD.field_sources AS TEXT)) FROM context;

@@ -10,7 +10,7 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER village_added AFTER INSERT ON village
+CREATE TRIGGER village_added AFTER INSERT ON village WHEN NEW.id IS NOT NULL
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'village', NEW.fid, NEW.id, 'insert', NULL FROM context;
@@ -19,14 +19,23 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER village_kept BEFORE UPDATE OF fid, id ON village WHEN NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id
+CREATE TRIGGER village_named AFTER INSERT ON village WHEN NEW.id IS NULL
+BEGIN
+  UPDATE village SET id = lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6))) WHERE fid = NEW.fid;
+  INSERT INTO change (act, at, layer, fid, record, action, former)
+  SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'village', NEW.fid, (SELECT id FROM village WHERE fid = NEW.fid), 'insert', NULL FROM context;
+END;
+-- +goose StatementEnd
+
+-- +goose StatementBegin
+CREATE TRIGGER village_kept BEFORE UPDATE OF fid, id ON village WHEN NEW.fid IS NOT OLD.fid OR (NEW.id IS NOT OLD.id AND OLD.id IS NOT NULL)
 BEGIN
   SELECT RAISE(ABORT, 'fid and id are permanent');
 END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER village_changed AFTER UPDATE ON village WHEN OLD.geom IS NOT NEW.geom OR OLD.id IS NOT NEW.id OR OLD.name IS NOT NEW.name OR OLD.as_read IS NOT NEW.as_read OR OLD.crs IS NOT NEW.crs OR OLD.operation IS NOT NEW.operation OR OLD.precision_m IS NOT NEW.precision_m OR OLD.people IS NOT NEW.people OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
+CREATE TRIGGER village_changed AFTER UPDATE ON village WHEN OLD.geom IS NOT NEW.geom OR OLD.name IS NOT NEW.name OR OLD.as_read IS NOT NEW.as_read OR OLD.crs IS NOT NEW.crs OR OLD.operation IS NOT NEW.operation OR OLD.precision_m IS NOT NEW.precision_m OR OLD.people IS NOT NEW.people OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'village', OLD.fid, OLD.id, 'update', json_object('geom', hex(OLD.geom), 'id', CAST(OLD.id AS TEXT), 'name', CAST(OLD.name AS TEXT), 'as_read', CAST(OLD.as_read AS TEXT), 'crs', CAST(OLD.crs AS TEXT), 'operation', CAST(OLD.operation AS TEXT), 'precision_m', json(lower(quote(OLD.precision_m))), 'people', OLD.people, 'batch', CAST(OLD.batch AS TEXT), 'source_file', CAST(OLD.source_file AS TEXT), 'source_row', OLD.source_row, 'given_by', CAST(OLD.given_by AS TEXT), 'licence', CAST(OLD.licence AS TEXT), 'field_sources', CAST(OLD.field_sources AS TEXT)) FROM context;
@@ -58,7 +67,7 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER water_point_added AFTER INSERT ON water_point
+CREATE TRIGGER water_point_added AFTER INSERT ON water_point WHEN NEW.id IS NOT NULL
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'water_point', NEW.fid, NEW.id, 'insert', NULL FROM context;
@@ -67,14 +76,23 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER water_point_kept BEFORE UPDATE OF fid, id ON water_point WHEN NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id
+CREATE TRIGGER water_point_named AFTER INSERT ON water_point WHEN NEW.id IS NULL
+BEGIN
+  UPDATE water_point SET id = lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6))) WHERE fid = NEW.fid;
+  INSERT INTO change (act, at, layer, fid, record, action, former)
+  SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'water_point', NEW.fid, (SELECT id FROM water_point WHERE fid = NEW.fid), 'insert', NULL FROM context;
+END;
+-- +goose StatementEnd
+
+-- +goose StatementBegin
+CREATE TRIGGER water_point_kept BEFORE UPDATE OF fid, id ON water_point WHEN NEW.fid IS NOT OLD.fid OR (NEW.id IS NOT OLD.id AND OLD.id IS NOT NULL)
 BEGIN
   SELECT RAISE(ABORT, 'fid and id are permanent');
 END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER water_point_changed AFTER UPDATE ON water_point WHEN OLD.geom IS NOT NEW.geom OR OLD.id IS NOT NEW.id OR OLD.name IS NOT NEW.name OR OLD.kind IS NOT NEW.kind OR OLD.as_read IS NOT NEW.as_read OR OLD.crs IS NOT NEW.crs OR OLD.operation IS NOT NEW.operation OR OLD.precision_m IS NOT NEW.precision_m OR OLD.depth_m IS NOT NEW.depth_m OR OLD.works IS NOT NEW.works OR OLD.users IS NOT NEW.users OR OLD.dry_months IS NOT NEW.dry_months OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
+CREATE TRIGGER water_point_changed AFTER UPDATE ON water_point WHEN OLD.geom IS NOT NEW.geom OR OLD.name IS NOT NEW.name OR OLD.kind IS NOT NEW.kind OR OLD.as_read IS NOT NEW.as_read OR OLD.crs IS NOT NEW.crs OR OLD.operation IS NOT NEW.operation OR OLD.precision_m IS NOT NEW.precision_m OR OLD.depth_m IS NOT NEW.depth_m OR OLD.works IS NOT NEW.works OR OLD.users IS NOT NEW.users OR OLD.dry_months IS NOT NEW.dry_months OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'water_point', OLD.fid, OLD.id, 'update', json_object('geom', hex(OLD.geom), 'id', CAST(OLD.id AS TEXT), 'name', CAST(OLD.name AS TEXT), 'kind', CAST(OLD.kind AS TEXT), 'as_read', CAST(OLD.as_read AS TEXT), 'crs', CAST(OLD.crs AS TEXT), 'operation', CAST(OLD.operation AS TEXT), 'precision_m', json(lower(quote(OLD.precision_m))), 'depth_m', json(lower(quote(OLD.depth_m))), 'works', OLD.works, 'users', OLD.users, 'dry_months', CAST(OLD.dry_months AS TEXT), 'batch', CAST(OLD.batch AS TEXT), 'source_file', CAST(OLD.source_file AS TEXT), 'source_row', OLD.source_row, 'given_by', CAST(OLD.given_by AS TEXT), 'licence', CAST(OLD.licence AS TEXT), 'field_sources', CAST(OLD.field_sources AS TEXT)) FROM context;
@@ -145,7 +163,7 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER boundary_added AFTER INSERT ON boundary
+CREATE TRIGGER boundary_added AFTER INSERT ON boundary WHEN NEW.id IS NOT NULL
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'boundary', NEW.fid, NEW.id, 'insert', NULL FROM context;
@@ -154,14 +172,23 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER boundary_kept BEFORE UPDATE OF fid, id ON boundary WHEN NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id
+CREATE TRIGGER boundary_named AFTER INSERT ON boundary WHEN NEW.id IS NULL
+BEGIN
+  UPDATE boundary SET id = lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6))) WHERE fid = NEW.fid;
+  INSERT INTO change (act, at, layer, fid, record, action, former)
+  SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'boundary', NEW.fid, (SELECT id FROM boundary WHERE fid = NEW.fid), 'insert', NULL FROM context;
+END;
+-- +goose StatementEnd
+
+-- +goose StatementBegin
+CREATE TRIGGER boundary_kept BEFORE UPDATE OF fid, id ON boundary WHEN NEW.fid IS NOT OLD.fid OR (NEW.id IS NOT OLD.id AND OLD.id IS NOT NULL)
 BEGIN
   SELECT RAISE(ABORT, 'fid and id are permanent');
 END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER boundary_changed AFTER UPDATE ON boundary WHEN OLD.geom IS NOT NEW.geom OR OLD.id IS NOT NEW.id OR OLD.name IS NOT NEW.name OR OLD.kind IS NOT NEW.kind OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
+CREATE TRIGGER boundary_changed AFTER UPDATE ON boundary WHEN OLD.geom IS NOT NEW.geom OR OLD.name IS NOT NEW.name OR OLD.kind IS NOT NEW.kind OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'boundary', OLD.fid, OLD.id, 'update', json_object('geom', hex(OLD.geom), 'id', CAST(OLD.id AS TEXT), 'name', CAST(OLD.name AS TEXT), 'kind', CAST(OLD.kind AS TEXT), 'batch', CAST(OLD.batch AS TEXT), 'source_file', CAST(OLD.source_file AS TEXT), 'source_row', OLD.source_row, 'given_by', CAST(OLD.given_by AS TEXT), 'licence', CAST(OLD.licence AS TEXT), 'field_sources', CAST(OLD.field_sources AS TEXT)) FROM context;
@@ -185,7 +212,7 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER river_added AFTER INSERT ON river
+CREATE TRIGGER river_added AFTER INSERT ON river WHEN NEW.id IS NOT NULL
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'river', NEW.fid, NEW.id, 'insert', NULL FROM context;
@@ -194,14 +221,23 @@ END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER river_kept BEFORE UPDATE OF fid, id ON river WHEN NEW.fid IS NOT OLD.fid OR NEW.id IS NOT OLD.id
+CREATE TRIGGER river_named AFTER INSERT ON river WHEN NEW.id IS NULL
+BEGIN
+  UPDATE river SET id = lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6))) WHERE fid = NEW.fid;
+  INSERT INTO change (act, at, layer, fid, record, action, former)
+  SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'river', NEW.fid, (SELECT id FROM river WHERE fid = NEW.fid), 'insert', NULL FROM context;
+END;
+-- +goose StatementEnd
+
+-- +goose StatementBegin
+CREATE TRIGGER river_kept BEFORE UPDATE OF fid, id ON river WHEN NEW.fid IS NOT OLD.fid OR (NEW.id IS NOT OLD.id AND OLD.id IS NOT NULL)
 BEGIN
   SELECT RAISE(ABORT, 'fid and id are permanent');
 END;
 -- +goose StatementEnd
 
 -- +goose StatementBegin
-CREATE TRIGGER river_changed AFTER UPDATE ON river WHEN OLD.geom IS NOT NEW.geom OR OLD.id IS NOT NEW.id OR OLD.name IS NOT NEW.name OR OLD.perennial IS NOT NEW.perennial OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
+CREATE TRIGGER river_changed AFTER UPDATE ON river WHEN OLD.geom IS NOT NEW.geom OR OLD.name IS NOT NEW.name OR OLD.perennial IS NOT NEW.perennial OR OLD.batch IS NOT NEW.batch OR OLD.source_file IS NOT NEW.source_file OR OLD.source_row IS NOT NEW.source_row OR OLD.given_by IS NOT NEW.given_by OR OLD.licence IS NOT NEW.licence OR OLD.field_sources IS NOT NEW.field_sources
 BEGIN
   INSERT INTO change (act, at, layer, fid, record, action, former)
   SELECT act, CASE WHEN act IS NULL THEN strftime('%Y-%m-%dT%H:%M:%fZ', 'now') END, 'river', OLD.fid, OLD.id, 'update', json_object('geom', hex(OLD.geom), 'id', CAST(OLD.id AS TEXT), 'name', CAST(OLD.name AS TEXT), 'perennial', OLD.perennial, 'batch', CAST(OLD.batch AS TEXT), 'source_file', CAST(OLD.source_file AS TEXT), 'source_row', OLD.source_row, 'given_by', CAST(OLD.given_by AS TEXT), 'licence', CAST(OLD.licence AS TEXT), 'field_sources', CAST(OLD.field_sources AS TEXT)) FROM context;
