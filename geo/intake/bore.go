@@ -1,18 +1,99 @@
 package intake
 
 import (
+	"strings"
+
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
+
+	"github.com/google/uuid"
 )
 
-// bore reads one row of a table of bores.
-func (r *run) bore(c *cells) (bool, error) {
+// boreRow reads one row of a table of bores, with its parts where the table has some.
+func (r *run) boreRow(c *cells) (bool, error) {
 	id := recordID(r.mapping.Dataset, "bore", c.key)
 	c.record = id.String()
-	if _, twice := r.holes[id]; twice {
-		c.reject(DuplicateRow, c.keyName(), c.key)
-		return false, nil
+	_, twice := r.holes[id]
+	if len(c.table.parts) == 0 {
+		if twice {
+			c.reject(DuplicateRow, c.keyName(), c.key)
+			return false, nil
+		}
+		return r.bore(c, id)
 	}
+	if fresh, err := r.turnTo(c); !fresh || err != nil {
+		return false, err
+	}
+	if !twice {
+		if made, err := r.bore(c, id); !made || err != nil {
+			return false, err
+		}
+	}
+	r.compareHead(c)
+	return r.boreParts(c, !twice)
+}
+
+// compareHead reports a row whose columns of the bore differ from those of the row
+// before: perhaps two bores share a name. The first row's are kept.
+func (r *run) compareHead(c *cells) {
+	head := c.head()
+	if r.headKey == c.key && r.head != head {
+		c.report(geo.Doubt, RepeatDiffers, c.keyName(), c.key)
+	}
+	if r.headKey != c.key {
+		r.headKey, r.head = c.key, head
+	}
+}
+
+func (c *cells) head() string {
+	texts := make([]string, len(c.table.head))
+	for i, at := range c.table.head {
+		texts[i] = c.row[at]
+	}
+	return strings.Join(texts, "\x1f")
+}
+
+// boreParts reads the parts that stand in the row of a bore. The row counts as applied
+// when it made the bore or any part.
+func (r *run) boreParts(c *cells, applied bool) (bool, error) {
+	said := applied
+	for _, t := range c.table.parts {
+		p := &cells{table: t, row: c.row, number: c.number, key: c.key, record: c.record, blanked: c.blanked}
+		if p.empty() {
+			continue
+		}
+		said = true
+		made, err := t.kind.apply(r, p)
+		if err != nil {
+			return false, err
+		}
+		if !made { // the group tells the issues of the rest
+			c.issues = append(c.issues, p.issues...)
+		}
+		applied = applied || made
+	}
+	if !said {
+		c.reject(DuplicateRow, c.keyName(), c.key)
+	}
+	return applied, nil
+}
+
+// empty reports that no column of the table says anything in this row.
+func (c *cells) empty() bool {
+	for _, f := range c.table.fields {
+		if f.at >= 0 && c.cell(f) != "" {
+			return false
+		}
+	}
+	for _, f := range c.table.analytes {
+		if c.cell(f) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (r *run) bore(c *cells, id uuid.UUID) (bool, error) {
 	b := geo.Bore{
 		ID: geo.BoreID(c.record), Code: c.text("code"), Name: c.text("name"), Place: c.text("place"),
 		Position: r.positionOf(c), Ground: c.ground(),

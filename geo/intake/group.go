@@ -32,11 +32,16 @@ type group struct {
 	texts map[string]bool // whole rows, to find repeats
 }
 
-// part hands the parts of one row to the group of its bore.
-func (r *run) part(c *cells, parts ...any) (bool, error) {
-	if _, known := r.holes[recordID(r.mapping.Dataset, "bore", c.key)]; r.boresRead && !known {
-		c.reject(UnmatchedParent, c.keyName(), c.key)
-		return false, nil
+// turnTo hands on the rows of the bore before when a row of another begins, and reports
+// whether this row is new: one that repeats another of its bore is rejected.
+func (r *run) turnTo(c *cells) (bool, error) {
+	c.record = string(BoreID(r.mapping.Dataset, c.key))
+	c.row = slices.Clone(c.row) // the source takes its row back
+	if r.group.key != c.key || len(r.group.texts) >= maxGroup {
+		if err := r.flush(); err != nil {
+			return false, err
+		}
+		r.group.key = c.key
 	}
 	text := strings.Join(c.row, "\x1f")
 	if r.group.texts[text] {
@@ -44,6 +49,15 @@ func (r *run) part(c *cells, parts ...any) (bool, error) {
 		return false, nil
 	}
 	r.group.texts[text] = true
+	return true, nil
+}
+
+// part hands the parts of one row to the group of its bore.
+func (r *run) part(c *cells, parts ...any) (bool, error) {
+	if _, known := r.holes[recordID(r.mapping.Dataset, "bore", c.key)]; r.boresRead && !known {
+		c.reject(UnmatchedParent, c.keyName(), c.key)
+		return false, nil
+	}
 	r.group.rows = append(r.group.rows, held{c, parts})
 	return true, nil
 }

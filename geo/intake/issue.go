@@ -27,6 +27,7 @@ const (
 	LayerOverlap     geo.Code = "issue.layer-overlap"
 	LayerGap         geo.Code = "issue.layer-gap"
 	DuplicateRow     geo.Code = "issue.duplicate-row"
+	RepeatDiffers    geo.Code = "issue.repeat-differs"
 	UnmatchedParent  geo.Code = "issue.unmatched-parent"
 	NoKey            geo.Code = "issue.no-key"
 	KeyFromRow       geo.Code = "issue.key-from-row"

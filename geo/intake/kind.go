@@ -44,7 +44,7 @@ var kinds = map[string]kind{
 			"level": formLength, "levelDate": formDate, "levelReference": formLength,
 			"strikes": formLengths, "screens": formIntervals,
 		},
-		position: true, remarks: true, apply: (*run).bore,
+		position: true, remarks: true, apply: (*run).boreRow,
 	},
 	"layers": {
 		fields: map[string]form{"top": formLength, "base": formLength, "words": formText, "minutesPerM": formNumber},

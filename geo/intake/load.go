@@ -70,12 +70,32 @@ func (m Mapping) check() error {
 }
 
 func (t Table) check() error {
+	return errors.Join(t.checkFile(), t.checkContent(), t.checkParts())
+}
+
+// checkParts checks the tables inside a table of bores.
+func (t Table) checkParts() error {
+	for i, p := range t.Parts {
+		if t.Kind != "bores" || !kinds[p.Kind].part {
+			return fmt.Errorf("parts[%d]: %q in %q; only bores have parts, such as layers", i, p.Kind, t.Kind)
+		}
+		bare := Table{Kind: p.Kind, Missing: p.Missing, Fields: p.Fields, Analytes: p.Analytes}
+		if !reflect.DeepEqual(bare, p) {
+			return fmt.Errorf("parts[%d]: only kind, missing, fields and analytes; the rest is the bore's", i)
+		}
+		if err := p.checkContent(); err != nil {
+			return fmt.Errorf("parts[%d].%w", i, err)
+		}
+	}
+	return nil
+}
+
+func (t Table) checkContent() error {
 	k, known := kinds[t.Kind]
 	if !known {
 		return oneOf("kind", t.Kind, kindNames()...)
 	}
 	return errors.Join(
-		t.checkFile(),
 		t.checkPosition(k),
 		checkFields("fields", t, t.Fields, func(name string) (form, bool) { f, ok := k.fields[name]; return f, ok }),
 		checkNeeds(k, t),

@@ -30,6 +30,10 @@ type Table struct {
 	Missing   []string         `json:"missing,omitempty"` // cell texts that mean "not known"
 	Position  *Position        `json:"position,omitempty"`
 	Fields    map[string]Field `json:"fields"`
+	// Parts reads parts of the bore from the same rows: a table of bores then has one row
+	// per layer, say, with the bore's own columns repeated. Only kind, missing, fields and
+	// analytes stand in them.
+	Parts []Table `json:"parts,omitempty"`
 	// Analytes reads one column per analyte of a samples table.
 	Analytes map[string]Field `json:"analytes,omitempty"`
 }

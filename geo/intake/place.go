@@ -47,32 +47,3 @@ func (r *run) repeated(c *cells) bool {
 	r.seen[id] = true
 	return false
 }
-
-func (r *run) waterPoint(c *cells) (bool, error) {
-	id := WaterPointID(r.mapping.Dataset, c.key)
-	c.record = string(id)
-	at, ok := r.positionOf(c).Get()
-	if !ok {
-		c.rejectUnplaced()
-		return false, nil
-	}
-	if r.repeated(c) {
-		return false, nil
-	}
-	w := geo.WaterPoint{
-		ID: id, Name: c.text("name"), Kind: geo.PointKind(c.choice("kind")), Position: at,
-		DepthM: c.depth("depth"), Works: c.yesNo("works"), Users: c.count("users"),
-		DryMonths: c.months("dryMonths"), Source: r.source(c),
-	}
-	if on, known := c.date("visited").Get(); known {
-		level := c.depth("level")
-		w.Visits = []geo.Visit{{On: on, Works: w.Works, LevelM: level, Words: c.text("remarks")}}
-	}
-	checked, err := geo.NewWaterPoint(w)
-	if err != nil {
-		c.reject(InvalidRecord, c.keyName(), err.Error())
-		return false, nil
-	}
-	r.count.WaterPoints++
-	return true, r.sink.AddWaterPoint(checked)
-}

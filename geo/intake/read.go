@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"slices"
-	"strings"
 
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
@@ -34,6 +33,9 @@ type run struct {
 	seen      map[uuid.UUID]bool
 	boresRead bool // parts can be checked against bores
 	group     group
+	head      string // the bore's columns in the row before, in a table with parts
+	headKey   string
+	point     *point
 	count     Summary
 	reasons   map[reason]int
 	blanked   map[string]int
@@ -108,115 +110,8 @@ func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Pr
 		progress(count.File, count.Rows)
 	}
 	r.boresRead = r.boresRead || slices.ContainsFunc(tables, func(t Table) bool { return t.Kind == "bores" })
-	return r.flush()
+	return errors.Join(r.flush(), r.flushPoint())
 }
-
-// row takes one row, or the error in its place.
-func (r *run) row(tables []*table, count *FileCount, row []string, failed error) error {
-	var bad *RowError
-	if failed != nil && !errors.As(failed, &bad) {
-		return failed
-	}
-	count.Rows++
-	r.sink.CountRow(count.File)
-	c := &cells{table: tables[0], number: count.Rows, blanked: r.blanked}
-	ok, err := r.apply(tables, c, row, bad)
-	if ok {
-		count.Applied++
-	} else {
-		count.Rejected++
-	}
-	if err != nil || c.table.kind.part && ok { // the group tells the issues of its rows
-		return err
-	}
-	return r.tell(c.issues)
-}
-
-func (r *run) apply(tables []*table, c *cells, row []string, bad *RowError) (bool, error) {
-	if bad != nil {
-		c.reject(UnreadableRow, "", bad.Err.Error())
-		return false, nil
-	}
-	var ok bool
-	if c.row, ok = fitted(row, len(c.table.header)); !ok {
-		c.reject(WrongColumnCount, "", strings.Join(row, c.separator()))
-		return false, nil
-	}
-	at := slices.IndexFunc(tables, func(t *table) bool { return t.accepts(c.row) })
-	if at < 0 {
-		c.reject(UnclaimedRow, tables[0].When.Column, strings.TrimSpace(c.row[tables[0].when]))
-		return false, nil
-	}
-	c.table = tables[at]
-	if !c.named() {
-		return false, nil
-	}
-	if c.table.kind.part {
-		if err := r.turnTo(c); err != nil {
-			return false, err
-		}
-	}
-	return c.table.kind.apply(r, c)
-}
-
-// turnTo hands on the rows of the bore before when a row of another begins.
-func (r *run) turnTo(c *cells) error {
-	c.record = string(BoreID(r.mapping.Dataset, c.key))
-	c.row = slices.Clone(c.row) // the source takes its row back
-	if r.group.key == c.key && len(r.group.rows) < maxGroup {
-		return nil
-	}
-	r.group.key = c.key
-	return r.flush()
-}
-
-// fitted gives a row the width of the header: cells missing at the end are empty, empty
-// ones too many are cut.
-func fitted(row []string, width int) ([]string, bool) {
-	for len(row) > width && strings.TrimSpace(row[len(row)-1]) == "" {
-		row = row[:len(row)-1]
-	}
-	if len(row) > width || len(row) == 0 {
-		return nil, false
-	}
-	for len(row) < width {
-		row = append(row[:len(row):len(row)], "")
-	}
-	return row, true
-}
-
-func (c *cells) separator() string {
-	if c.table.Delimiter != "" {
-		return c.table.Delimiter
-	}
-	return ","
-}
-
-// named finds the key of the row, or rejects it.
-func (c *cells) named() bool {
-	var parts []string
-	for _, at := range c.table.key {
-		text := c.valid(at)
-		if text != "" && !slices.Contains(c.table.Missing, text) {
-			parts = append(parts, text)
-		}
-	}
-	switch {
-	case len(parts) > 0 && len(parts) == len(c.table.key):
-		c.key = strings.Join(parts, " / ")
-	case c.table.NoKey == "whole-row":
-		c.key = strings.Join(c.row, " | ")
-		if len(c.table.key) > 0 {
-			c.report(geo.Note, KeyFromRow, c.keyName(), "")
-		}
-	default:
-		c.reject(NoKey, c.keyName(), "")
-		return false
-	}
-	return true
-}
-
-func (c *cells) keyName() string { return strings.Join(c.table.Key, ", ") }
 
 // read reads a description, from memory when it was met before.
 func (r *run) read(words string) soil.Reading {

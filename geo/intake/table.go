@@ -9,6 +9,9 @@ import (
 	"waterstrike/geo"
 )
 
+// visitFields are the fields of a water point that belong to one visit.
+var visitFields = []string{"visited", "level", "works", "remarks"}
+
 // column is a field tied to the columns of an open file; -1 where there is none.
 type column struct {
 	Field
@@ -32,6 +35,8 @@ type table struct {
 	analytes []*column
 	place    *place
 	columns  int // how many of them
+	parts    []*table
+	head     []int // columns of the record's own fields, alike in rows that repeat it
 }
 
 // place is a Position tied to the columns of an open file.
@@ -72,6 +77,24 @@ func (b *binder) find(name string) int {
 // an [geo.Invalid] error: nothing of such a file can be trusted.
 func bind(t Table, header []string) (*table, error) {
 	b := &binder{table: t, header: header}
+	out := b.bind(t)
+	for _, p := range t.Parts {
+		p.File, p.Key, p.Delimiter, p.Decimal = t.File, t.Key, t.Delimiter, t.Decimal
+		p.Missing = append(slices.Clone(t.Missing), p.Missing...)
+		inner := &binder{table: p, header: header}
+		out.parts = append(out.parts, inner.bind(p))
+		b.absent = append(b.absent, inner.absent...)
+	}
+	if len(b.absent) > 0 {
+		slices.Sort(b.absent)
+		return nil, geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s has no column %s; it has %s",
+			t.File, strings.Join(b.absent, ", "), strings.Join(header, ", ")))
+	}
+	return out, nil
+}
+
+func (b *binder) bind(t Table) *table {
+	header := b.header
 	out := &table{Table: t, kind: kinds[t.Kind], header: header, when: -1, fields: map[string]*column{}}
 	for _, name := range t.Key {
 		out.key = append(out.key, b.find(name))
@@ -91,12 +114,24 @@ func bind(t Table, header []string) (*table, error) {
 		out.place = b.place(*t.Position)
 	}
 	out.columns = b.bound
-	if len(b.absent) > 0 {
-		slices.Sort(b.absent)
-		return nil, geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s has no column %s; it has %s",
-			t.File, strings.Join(b.absent, ", "), strings.Join(header, ", ")))
+	out.head = headOf(out)
+	return out
+}
+
+// headOf lists the columns that tell the record itself, in order; not those of the visits
+// of a water point.
+func headOf(t *table) []int {
+	at := slices.Clone(t.key)
+	for name, f := range t.fields {
+		if t.Table.Kind != "water-points" || !slices.Contains(visitFields, name) {
+			at = append(at, f.at)
+		}
 	}
-	return out, nil
+	if t.place != nil {
+		at = append(at, t.place.first, t.place.second)
+	}
+	slices.Sort(at)
+	return slices.Compact(slices.DeleteFunc(at, func(i int) bool { return i < 0 }))
 }
 
 func (b *binder) column(name string, f Field) *column {

@@ -14,6 +14,12 @@ const longestPhrase = 4
 // shorter words differ by one letter too often.
 const shortestSlip = 5
 
+// shortestSwap is the same for two neighbouring letters swapped ("caly").
+const shortestSwap = 4
+
+// shortestHalf is the least length of either of two words run together.
+const shortestHalf = 3
+
 // Reader reads drillers' words. It never changes once made and serves many goroutines.
 type Reader struct {
 	words map[string]entry
@@ -30,7 +36,7 @@ func NewReader(files ...io.Reader) (*Reader, error) {
 		}
 	}
 	for word := range r.words {
-		if len(word) >= shortestSlip && !strings.Contains(word, " ") {
+		if len(word) >= shortestSwap && !strings.Contains(word, " ") {
 			r.long = append(r.long, word)
 		}
 	}
@@ -61,22 +67,38 @@ func (r *Reader) find(tokens []token) []item {
 	var out []item
 	for len(tokens) > 0 {
 		found, used := r.next(tokens)
-		found.begins = tokens[0].begins
-		out = append(out, found)
+		found[0].begins = tokens[0].begins
+		out = append(out, found...)
 		tokens = tokens[used:]
 	}
 	return out
 }
 
-func (r *Reader) next(tokens []token) (item, int) {
+func (r *Reader) next(tokens []token) ([]item, int) {
 	for n := unbroken(tokens); n > 0; n-- {
 		phrase := join(tokens[:n])
 		if e, ok := r.words[phrase]; ok {
-			return item{entry: e, known: true, word: phrase}, n
+			return []item{{entry: e, known: true, word: phrase}}, n
 		}
 	}
-	return r.guess(tokens[0].word), 1
+	if pair := r.cut(tokens[0].word); pair != nil {
+		return r.find(pair), 1
+	}
+	return []item{r.guess(tokens[0].word)}, 1
 }
+
+// cut parts two known words written as one, such as "greyclay"; nil when there are none.
+func (r *Reader) cut(word string) []token {
+	for i := shortestHalf; i <= len(word)-shortestHalf; i++ {
+		left, right := singular(word[:i]), singular(word[i:])
+		if r.has(left) && r.has(right) {
+			return []token{{word: left}, {word: right}}
+		}
+	}
+	return nil
+}
+
+func (r *Reader) has(word string) bool { _, ok := r.words[word]; return ok }
 
 // unbroken counts the leading tokens that a phrase may span.
 func unbroken(tokens []token) int {
@@ -98,20 +120,15 @@ func join(tokens []token) string {
 	return strings.Join(words, " ")
 }
 
-// guess reads a single word that the vocabulary lacks: two colours run together, or a
-// slip when all the words it may stand for say the same.
+// guess reads a single word that the vocabulary lacks as a slip of the pen, when all the
+// words it may stand for say the same.
 func (r *Reader) guess(word string) item {
 	unread := item{word: word}
-	for i := 3; i <= len(word)-3; i++ {
-		if r.words[word[:i]].role == roleColour && r.words[singular(word[i:])].role == roleColour {
-			return item{entry: entry{role: roleColour}, known: true, word: word}
-		}
-	}
-	if len(word) < shortestSlip {
+	if len(word) < shortestSwap {
 		return unread
 	}
 	for _, candidate := range r.long {
-		if !oneSlip(word, candidate) {
+		if !slipped(word, candidate) {
 			continue
 		}
 		if unread.slip && !unread.means(r.words[candidate]) {
@@ -120,6 +137,23 @@ func (r *Reader) guess(word string) item {
 		unread = item{entry: r.words[candidate], slip: true, known: true, word: word}
 	}
 	return unread
+}
+
+// slipped reports whether word may be a misspelt candidate.
+func slipped(word, candidate string) bool {
+	if len(word) < shortestSlip || len(candidate) < shortestSlip {
+		return len(word) == len(candidate) && oneSwap(word, candidate)
+	}
+	return oneSlip(word, candidate)
+}
+
+// oneSwap reports whether a and b, of one length, differ by two neighbouring letters.
+func oneSwap(a, b string) bool {
+	i := 0
+	for i < len(a) && a[i] == b[i] {
+		i++
+	}
+	return i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
 }
 
 // oneSlip reports whether a and b differ by one letter put in, left out, changed or
@@ -141,6 +175,5 @@ func oneSlip(a, b string) bool {
 	if i == len(a) {
 		return true
 	}
-	swapped := i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
-	return swapped || a[i+1:] == b[i+1:]
+	return oneSwap(a, b) || a[i+1:] == b[i+1:]
 }

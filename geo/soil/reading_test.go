@@ -105,6 +105,9 @@ func TestRead(t *testing.T) {
 		{"silty sand", soil.Sand, 0, true},
 		{"sandy", soil.Sand, 0, false},
 		{"gneiss", soil.Rock, 0, false},
+		{"greyclay", soil.Clay, 0, false},
+		{"decomposedgranite", soil.WeatheredRock, 0, false},
+		{"red caly", soil.Clay, 0, false},
 	}
 	r := soil.DefaultReader()
 	for _, tt := range tests {
