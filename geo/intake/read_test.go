@@ -3,6 +3,7 @@ package intake_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -292,4 +293,82 @@ func FuzzRead(f *testing.F) {
 			t.Errorf("%+v with %d bores, %d rows listed", got, len(bag.Bores), len(listed))
 		}
 	})
+}
+
+const perLayer = `{"dataset": "per-layer", "tables": [{"file": "b.csv", "kind": "bores", "key": ["no"],
+  "fields": {"depth": {"column": "depth", "unit": "m"}},
+  "parts": [
+    {"kind": "layers", "fields": {"top": {"column": "a", "unit": "m"}, "base": {"column": "b", "unit": "m"}, "words": {"column": "what"}}},
+    {"kind": "strikes", "missing": ["-"], "fields": {"depth": {"column": "water", "unit": "m"}}}
+  ]}]}`
+
+func TestReadOneRowPerLayer(t *testing.T) {
+	bag, got := readAll(t, load(t, perLayer), files("b.csv", "no,depth,a,b,what,water\n"+
+		"1,10,0,4,clay,-\n"+
+		"1,10,4,10,sand,5\n"+
+		"1,10,4,10,sand,5\n"+ // the row again
+		"2,8,0,,sand,\n"+ // a bore whose only layer has no base
+		"2,9,0,8,sand,\n"+ // another depth: perhaps another bore
+		"2,9,,,,\n"+ // nothing new
+		"3,5,,,,\n")) // a bore without layers
+	b1, _ := bag.Bore("1")
+	b2, _ := bag.Bore("2")
+	if len(bag.Bores) != 3 || len(b1.Layers) != 2 || len(b1.Strikes) != 1 || len(b2.Layers) != 1 || b2.DepthM.Or(0) != 8 {
+		t.Errorf("%+v", bag.Bores)
+	}
+	if got.Applied != 5 || got.Rejected != 2 {
+		t.Errorf("%+v", got)
+	}
+	var listed []string
+	for _, i := range bag.Issues {
+		if i.Message.Code != intake.MissingPosition {
+			listed = append(listed, strings.TrimPrefix(string(i.Message.Code), "issue.")+" "+strings.Repeat("i", i.Row))
+		}
+	}
+	want := []string{
+		"duplicate-row iii", "missing-value iiii", "repeat-differs iiiii", "repeat-differs iiiiii", "duplicate-row iiiiii",
+	}
+	if diff := cmp.Diff(want, listed); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestReadVisits(t *testing.T) {
+	m := load(t, `{"dataset": "visits", "tables": [{"file": "w.csv", "kind": "water-points", "key": ["no"],
+	  "position": {"kind": "lon-lat", "lon": "x", "lat": "y"},
+	  "fields": {"visited": {"column": "on"}, "works": {"column": "works"}, "level": {"column": "level", "unit": "m"}}}]}`)
+	bag, got := readAll(t, m, files("w.csv", "no,x,y,on,works,level\n"+
+		"1,0.1,0.2,2021-05-01,no,4\n1,0.1,0.2,2019-05-01,yes,3\n1,0.1,0.2,2019-05-01,yes,3\n1,0.1,0.2,soon,,\n1,0.3,0.2,2022-01-01,yes,\n2,0,0,,yes,\n"))
+	if len(bag.WaterPoints) != 2 || got.WaterPoints != 2 || got.Applied != 3 || got.Rejected != 3 {
+		t.Fatalf("%+v, %+v", got, bag.WaterPoints)
+	}
+	if w := bag.WaterPoints[0]; len(w.Visits) != 2 || w.Visits[0].On.Year != 2019 || w.Works.Or(true) {
+		t.Errorf("visits out of order, or not working as at the last: %+v", w)
+	}
+	if w := bag.WaterPoints[1]; len(w.Visits) != 0 || !w.Works.Or(false) {
+		t.Errorf("a point nobody dated a visit to: %+v", w)
+	}
+	wantIssues(t, bag, "issue.duplicate-row", "issue.bad-date", "issue.duplicate-row")
+}
+
+func ExampleRead() {
+	mapping, err := intake.LoadMapping(strings.NewReader(`{"dataset": "example", "tables": [{
+	  "file": "bores.csv", "kind": "bores", "delimiter": ";", "decimal": ",", "key": ["Code"],
+	  "position": {"kind": "lon-lat", "lon": "Lon", "lat": "Lat"},
+	  "fields": {"depth": {"column": "Prof", "unit": "m"}, "level": {"column": "Niveau", "unit": "m"}}}]}`))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	rows := "Code;Lon;Lat;Prof;Niveau\nF1;0,51;0,42;18,5;6\nF2;0,52;0,43;env. 20;jaillissant\n"
+	var bag intake.Memory
+	got, err := intake.Read(context.Background(), mapping, fstest.MapFS{"bores.csv": {Data: []byte(rows)}}, &bag, nil)
+	fmt.Println(got.Rows, "rows,", got.Applied, "applied,", got.Rejected, "rejected", err)
+	for _, i := range bag.Issues {
+		fmt.Println(i.Row, i.Column, i.Read, i.Message.Code)
+	}
+	// Output:
+	// 2 rows, 2 applied, 0 rejected <nil>
+	// 2 Prof env. 20 issue.bad-number
+	// 2 Niveau jaillissant issue.flowing
 }

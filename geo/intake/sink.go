@@ -11,7 +11,9 @@ type Sink interface {
 	// [geo.Layer], [geo.Level], [geo.Strike], [geo.Pipe], [geo.Fill], [geo.Sample] or
 	// [geo.PumpTest].
 	AddPart(key, file string, row int, part any) error
+	// AddVillage takes a village.
 	AddVillage(geo.Village) error
+	// AddWaterPoint takes a water point with all its visits.
 	AddWaterPoint(geo.WaterPoint) error
 	// AddIssue takes one doubtful value or row.
 	AddIssue(geo.Issue) error
