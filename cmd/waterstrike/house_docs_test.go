@@ -38,8 +38,8 @@ func TestExportedNamesDocumented(t *testing.T) {
 	}
 }
 
-// undocumented returns the exported names of a file that no comment explains. A constant
-// or variable is explained by its own comment or by that of its group.
+// undocumented returns the exported names of a file that no comment explains. A type,
+// constant or variable is explained by its own comment or by that of its group.
 func undocumented(file *ast.File) []*ast.Ident {
 	var bare []*ast.Ident
 	for _, d := range file.Decls {
@@ -88,11 +88,11 @@ func bareNames(d *ast.GenDecl, spec ast.Spec) []*ast.Ident {
 	switch s := spec.(type) {
 	case *ast.TypeSpec:
 		var bare []*ast.Ident
-		explained := s.Doc != nil || s.Comment != nil || d.Doc != nil && !d.Lparen.IsValid()
+		explained := s.Doc != nil || s.Comment != nil || d.Doc != nil
 		if s.Name.IsExported() && !explained {
 			bare = append(bare, s.Name)
 		}
-		if face, ok := s.Type.(*ast.InterfaceType); ok && s.Name.IsExported() {
+		if face, ok := s.Type.(*ast.InterfaceType); ok && s.Name.IsExported() && !sendsOn(d, s) {
 			bare = append(bare, bareMethods(face)...)
 		}
 		return bare
@@ -103,6 +103,14 @@ func bareNames(d *ast.GenDecl, spec ast.Spec) []*ast.Ident {
 		return slices.DeleteFunc(slices.Clone(s.Names), func(id *ast.Ident) bool { return !id.IsExported() })
 	}
 	return nil
+}
+
+var docLink = regexp.MustCompile(`\[\*?[A-Z]\w*\]|\[\w+\.[A-Z]\w*\]`)
+
+// sendsOn reports whether a type's comment links to another name: an interface may say
+// that its methods are those of a type which documents them.
+func sendsOn(d *ast.GenDecl, s *ast.TypeSpec) bool {
+	return docLink.MatchString(d.Doc.Text() + s.Doc.Text())
 }
 
 func bareMethods(face *ast.InterfaceType) []*ast.Ident {
@@ -236,6 +244,8 @@ type hidden struct{}
 func (hidden) Method() {}
 // Face is told.
 type Face interface { Bare2() }
+// Known holds the methods of [Face].
+type Known interface { Told2() }
 const Bare3, low = 1, 2
 // Known values.
 const ( A = 1; B = 2 )
