@@ -126,12 +126,15 @@ type ToolRange struct {
 
 // Evidence is what the advice rests on.
 type Evidence struct {
-	Effective float64          `json:"effective"` // independent bores within reach that it counts as
+	Effective float64          `json:"effective"` // independent bores within reach that it counts as: the lesser of the next two
+	ForLayers float64          `json:"forLayers"` // the same for the layers alone
+	ForWater  float64          `json:"forWater"`  // the same for the level alone
 	NearestM  geo.Opt[float64] `json:"nearestM,omitzero"`
 	Bores     []EvidenceBore   `json:"bores,omitempty"` // heaviest first
 	Regional  RegionalRate     `json:"regional"`
-	Logs      int              `json:"logs"`   // described logs in the base
-	Levels    int              `json:"levels"` // bores with a level in the base
+	Doubts    []geo.Message    `json:"doubts,omitempty"` // what speaks against trusting it
+	Logs      int              `json:"logs"`             // described logs in the base
+	Levels    int              `json:"levels"`           // bores with a level in the base
 }
 
 // EvidenceBore is one bore with its part in the advice.
@@ -145,10 +148,8 @@ type EvidenceBore struct {
 	LevelM    geo.Opt[float64]  `json:"levelM,omitzero"` // as read
 	Layers    float64           `json:"layers"`          // share of the layer statement
 	Level     float64           `json:"level"`           // share of the level statement
+	Weight    float64           `json:"weight"`          // mean share of the statements that stand
 }
-
-// Weight is a bore's mean share in the two statements.
-func (b EvidenceBore) Weight() float64 { return (b.Layers + b.Level) / 2 }
 
 // RegionalRate is how the region's bores came out.
 type RegionalRate struct {

@@ -125,7 +125,7 @@ func (a *Advisor) layers(near gathered) *strata.Mixture {
 // decide works out the chances, the verdict and the plan, where both statements stand.
 func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mixture *strata.Mixture) {
 	if water == nil || mixture == nil {
-		out.Verdict = a.rules.Thresholds.judge(nil, 0)
+		out.Verdict = without(water != nil, mixture != nil)
 		return
 	}
 	rng := seeded(out.Question)
@@ -144,7 +144,7 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 		}
 	}
 	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
-	out.Verdict = a.rules.Thresholds.judge(&best.chance, out.Evidence.Effective)
+	out.Verdict = a.rules.Thresholds.judge(best.chance, out.Evidence.Effective)
 	if out.Verdict.Code == Go || out.Verdict.Code == WithCare {
 		out.Plan = planFor(best, *out.Water, mixture.Odds)
 	}

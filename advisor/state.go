@@ -47,32 +47,51 @@ func (a *Advisor) account(near gathered, water *level.Statement, x *strata.Mixtu
 	e := Evidence{
 		Regional: RegionalRate(a.snapshot.Rate()),
 		Logs:     a.snapshot.Described(), Levels: a.snapshot.Levelled(),
-		Effective: a.effective(near, water, x),
+	}
+	if e.Regional.unbelievable() {
+		e.Doubts = append(e.Doubts, geo.Say("evidence.no-failures"))
 	}
 	bores := map[geo.BoreID]*EvidenceBore{}
 	if water != nil {
-		for i, n := range near.levels {
-			b := boreIn(bores, n)
-			b.Level = water.Shares[i]
-			if near.observations[i].State == level.Rest {
-				b.LevelM = geo.Some(near.observations[i].DepthM)
-			}
-		}
+		e.ForWater = a.readingsWithin(near, water)
+		weighLevels(bores, near, water)
 	}
 	if x != nil {
-		total := x.Regional
-		for _, w := range x.Weights {
-			total += w
-		}
-		for i, n := range near.described {
-			boreIn(bores, n).Layers = x.Weights[i] / total
-		}
+		e.ForLayers = x.Effective
+		weighLayers(bores, near, x)
 	}
-	e.Bores = heaviest(bores)
+	e.Effective = min(e.ForWater, e.ForLayers)
+	e.Bores = heaviest(bores, water != nil && x != nil)
 	for _, n := range near.nearest {
 		e.NearestM = geo.Some(n.DistanceM)
 	}
 	return e
+}
+
+// unbelievable reports that a region's records hold hardly any failure: no programme has
+// so few (trade sources give 5-60 %), so failures were not written down.
+func (r RegionalRate) unbelievable() bool {
+	return r.Known >= 50 && float64(r.Known-r.Producing) < 0.01*float64(r.Known)
+}
+
+func weighLevels(bores map[geo.BoreID]*EvidenceBore, near gathered, water *level.Statement) {
+	for i, n := range near.levels {
+		b := boreIn(bores, n)
+		b.Level = water.Shares[i]
+		if near.observations[i].State == level.Rest {
+			b.LevelM = geo.Some(near.observations[i].DepthM)
+		}
+	}
+}
+
+func weighLayers(bores map[geo.BoreID]*EvidenceBore, near gathered, x *strata.Mixture) {
+	total := x.Regional
+	for _, w := range x.Weights {
+		total += w
+	}
+	for i, n := range near.described {
+		boreIn(bores, n).Layers = x.Weights[i] / total
+	}
 }
 
 func boreIn(bores map[geo.BoreID]*EvidenceBore, n evidence.Near) *EvidenceBore {
@@ -87,17 +106,16 @@ func boreIn(bores map[geo.BoreID]*EvidenceBore, n evidence.Near) *EvidenceBore {
 	return b
 }
 
-// effective is how many independent bores within reach the advice counts as: the lesser
-// of what the layers and the level rest on, 0 when either is missing.
-//
-// For the level it is (Σs)²/Σs² of the shares of readings within the fitted range.
-func (a *Advisor) effective(near gathered, water *level.Statement, x *strata.Mixture) float64 {
-	if water == nil || x == nil {
-		return 0
+// readingsWithin is how many independent readings within reach the level counts as,
+// (Σs)²/Σs² of their shares.
+func (a *Advisor) readingsWithin(near gathered, water *level.Statement) float64 {
+	reach := a.fits.level.RangeM()
+	if a.fits.strata != nil {
+		reach = max(reach, a.fits.strata.ReachM())
 	}
 	sum, square := 0.0, 0.0
 	for i, n := range near.levels {
-		if n.DistanceM <= max(a.fits.level.RangeM(), a.fits.strata.ReachM()) {
+		if n.DistanceM <= reach {
 			sum += water.Shares[i]
 			square += water.Shares[i] * water.Shares[i]
 		}
@@ -105,16 +123,20 @@ func (a *Advisor) effective(near gathered, water *level.Statement, x *strata.Mix
 	if square == 0 {
 		return 0
 	}
-	return min(sum*sum/square, x.Effective)
+	return sum * sum / square
 }
 
-func heaviest(bores map[geo.BoreID]*EvidenceBore) []EvidenceBore {
+func heaviest(bores map[geo.BoreID]*EvidenceBore, both bool) []EvidenceBore {
 	out := make([]EvidenceBore, 0, len(bores))
 	for _, b := range bores {
+		b.Weight = b.Layers + b.Level
+		if both {
+			b.Weight /= 2
+		}
 		out = append(out, *b)
 	}
 	slices.SortFunc(out, func(x, y EvidenceBore) int {
-		return cmp.Or(cmp.Compare(y.Weight(), x.Weight()), cmp.Compare(x.ID, y.ID))
+		return cmp.Or(cmp.Compare(y.Weight, x.Weight), cmp.Compare(x.ID, y.ID))
 	})
 	return out[:min(evidenceShown, len(out))]
 }

@@ -15,16 +15,25 @@ func DefaultThresholds() Thresholds {
 	return Thresholds{Go: 0.7, Care: 0.4, Effective: 3, Width: 0.4}
 }
 
-// judge turns the best method's chance and the evidence behind it into a verdict.
-func (t Thresholds) judge(best *MethodChance, effective float64) Verdict {
-	if best == nil {
-		return Verdict{Code: NotEnough, Because: []geo.Message{geo.Say(weakEvidence)}}
+// without is the verdict where one of the two statements that a chance needs is missing.
+func without(water, layers bool) Verdict {
+	v := Verdict{Code: NotEnough}
+	if !layers {
+		v.Because = append(v.Because, geo.Say("evidence.no-logs"))
 	}
+	if !water {
+		v.Because = append(v.Because, geo.Say("evidence.no-levels"))
+	}
+	return v
+}
+
+// judge turns the best method's chance and the evidence behind it into a verdict.
+func (t Thresholds) judge(best MethodChance, effective float64) Verdict {
 	v := Verdict{Method: best.Method}
 	switch {
 	case effective < t.Effective:
 		v.Code = NotEnough
-		v.Because = []geo.Message{geo.Say(weakEvidence)}
+		v.Because = []geo.Message{geo.Say("evidence.weak")}
 	case best.Lo < t.Go && best.Hi > t.Go && best.Hi-best.Lo > t.Width:
 		v.Code = NotEnough
 		v.Because = []geo.Message{geo.Say("verdict.range-too-wide",
@@ -42,14 +51,12 @@ func (t Thresholds) judge(best *MethodChance, effective float64) Verdict {
 }
 
 // mainReason is what fails first in most of the grounds where the method fails.
-func (m *MethodChance) mainReason() geo.Code {
+func (m MethodChance) mainReason() geo.Code {
 	if len(m.Reasons) == 0 {
 		return ""
 	}
 	return m.Reasons[0].Code
 }
-
-const weakEvidence geo.Code = "evidence.weak"
 
 // cautions are shown on every page, whatever the verdict.
 func cautions() []geo.Message {

@@ -19,7 +19,7 @@ func (s speaker) evidence(a advisor.Advice) Table {
 	}
 	for _, b := range e.Bores[:min(listed, len(e.Bores))] {
 		t.add(b.Label, s.distance(b.DistanceM), s.Say("outcome."+string(b.Outcome)),
-			s.levelOf(b), s.dateOf(b), s.share(b.Weight()))
+			s.levelOf(b), s.dateOf(b), s.share(b.Weight))
 	}
 	t.Notes = s.evidenceNotes(e)
 	return t
@@ -54,5 +54,6 @@ func (s speaker) evidenceNotes(e advisor.Evidence) []string {
 		out = append(out, s.Say("evidence.regional-rate", say.With("n", say.Count(r.Known)),
 			say.With("share", say.Share(float64(r.Producing)/float64(r.Known)))))
 	}
+	out = append(out, s.tellAll(e.Doubts)...)
 	return append(out, s.Say("sheet.evidence.base", say.With("n", say.Count(e.Logs)), say.With("total", say.Count(e.Levels))))
 }

@@ -94,7 +94,7 @@ func bores() []advisor.EvidenceBore {
 			ID: geo.BoreID("00000000-0000-4000-8000-00000000000" + string(rune('0'+i))), Label: "AV-" + string(rune('A'+i)),
 			At:        coord.LonLat{Lon: site.Lon + d/157000*float64(1-i%3), Lat: site.Lat + d/157000},
 			DistanceM: d, Outcome: outcomes[i%4], Completed: dates[i%4],
-			Layers: 0.2 / float64(i+1), Level: 0.3 / float64(i+1),
+			Layers: 0.2 / float64(i+1), Level: 0.3 / float64(i+1), Weight: 0.25 / float64(i+1),
 		}
 		if i%3 == 0 {
 			b.LevelM = geo.Some(5.2 + float64(i)/10)
