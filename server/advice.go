@@ -1,0 +1,87 @@
+package server
+
+import (
+	"context"
+	"net/http"
+	"net/url"
+
+	"waterstrike/advisor"
+	"waterstrike/geo/coord"
+	"waterstrike/server/sheet"
+
+	"github.com/labstack/echo/v4"
+)
+
+// answer reads the question and asks the advisor, within the time that a person waits.
+func (s *Server) answer(c echo.Context) (advisor.Advice, error) {
+	q, err := s.question(c)
+	if err != nil {
+		return advisor.Advice{}, err
+	}
+	ctx, cancel := context.WithTimeout(c.Request().Context(), answerTimeout)
+	defer cancel()
+	return s.Advisor.Advise(ctx, q)
+}
+
+// adviceJSON answers GET /advice.json.
+func (s *Server) adviceJSON(c echo.Context) error {
+	a, err := s.answer(c)
+	if err != nil {
+		return err
+	}
+	if unchanged(c, tag(append(adviceTag(a), "json")...)) {
+		return notModified(c)
+	}
+	body, err := sheet.JSON(a)
+	if err != nil {
+		return err
+	}
+	return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, body)
+}
+
+// advice answers GET /advice: a click on the map is sent on to the place it means, so
+// that the address can be kept and passed on.
+func (s *Server) advice(c echo.Context) error {
+	p, clicked, err := s.click(c.Request().Context(), c.QueryParams())
+	if err != nil {
+		return err
+	}
+	if clicked {
+		return c.Redirect(http.StatusSeeOther, "/advice?"+placeQuery(p, c.QueryParam("lang")).Encode())
+	}
+	a, err := s.answer(c)
+	if err != nil {
+		return err
+	}
+	state, err := s.Ground.State(c.Request().Context())
+	if err != nil {
+		return err
+	}
+	l := s.language(c)
+	parts := append(adviceTag(a), "page", l.String(), state, s.Version, c.Request().URL.RawQuery)
+	if unchanged(c, tag(parts...)) {
+		return notModified(c)
+	}
+	v, err := s.advicePage(c, l, a)
+	if err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, v)
+}
+
+func placeQuery(p coord.LonLat, lang string) url.Values {
+	q := url.Values{"lat": {degrees(p.Lat)}, "lon": {degrees(p.Lon)}}
+	if lang != "" {
+		q.Set("lang", lang)
+	}
+	return q
+}
+
+// health answers GET /health: 200 when the records can be read.
+func (s *Server) health(c echo.Context) error {
+	state, err := s.Ground.State(c.Request().Context())
+	if err != nil {
+		return err
+	}
+	return c.JSON(http.StatusOK, map[string]string{"status": "ok", "version": s.Version, "state": state})
+}

@@ -1,0 +1,40 @@
+// Package server answers questions on one computer: a page for people, JSON for programs.
+// It only reads.
+//
+// # Routes
+//
+//	GET /             the page to ask by position, village or map
+//	GET /advice       the same page with the answer
+//	GET /advice.json  the answer as data; its fields stand in server/sheet/advice.md
+//	GET /map.svg      the map of what is known, square
+//	GET /health       whether the program answers, and its version
+//	GET /static/*     style sheets, scripts and signs
+//
+// HEAD is answered wherever GET is.
+//
+// # A question
+//
+// A point is given in one of these ways; the first that is there counts:
+//
+//	at       a position in one text: degrees in any usual form, or UTM
+//	lat, lon a position in two texts
+//	village  the name of a village, a part of it, or its id
+//	s.x, s.y a click on the map of 320 pixels
+//	l.x, l.y a click on the map of 560 pixels; redirected to lat and lon
+//
+// And with any of them:
+//
+//	seed     of the random draws, a whole number; 1 when not given
+//	lang     en, fr or pt; kept in a cookie. Else the cookie, else Accept-Language, else en
+//	map      near: the map to ask by shows the surroundings of the point
+//	around   centre of the map that was clicked, as "lat,lon"; the whole region when not given
+//
+// /map.svg takes px (the side, 320 or 560), around, site (a point to mark) and lang.
+//
+// # Failures
+//
+// A page tells what is wrong in the reader's language. A program gets
+// application/problem+json (RFC 9457) with type, title, status, detail and the extension
+// member code, which does not change with the language. [errors.go] alone decides which
+// status a kind of failure has.
+package server

@@ -1,0 +1,118 @@
+package server
+
+import (
+	"bytes"
+	"html/template"
+	"net/http"
+	"net/url"
+
+	"waterstrike/advisor"
+	"waterstrike/server/sheet"
+	"waterstrike/ui/say"
+
+	"github.com/labstack/echo/v4"
+)
+
+// parseTemplates reads the templates; they say words by code.
+func (s *Server) parseTemplates() (*template.Template, error) {
+	say := func(l say.Lang, code string) string { return s.Catalogue.Say(l, say.Msg(code)) }
+	return template.New("").Funcs(template.FuncMap{"say": say}).ParseFS(s.Templates, "*.html")
+}
+
+// show writes the page; nothing is sent when a template fails.
+func (s *Server) show(c echo.Context, status int, v view) error {
+	var body bytes.Buffer
+	if err := s.templates.ExecuteTemplate(&body, "page.html", v); err != nil {
+		return err
+	}
+	c.Response().Header().Set("Content-Language", v.Tag)
+	return c.HTMLBlob(status, body.Bytes())
+}
+
+// frame is the page around its parts.
+func (s *Server) frame(c echo.Context, l say.Lang) view {
+	u := c.Request().URL
+	path := u.Path
+	if path != "/advice" { // a page that failed is shown again in its place, but asks anew
+		path = "/"
+	}
+	return view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query())}
+}
+
+// ask answers GET /.
+func (s *Server) ask(c echo.Context) error {
+	l := s.language(c)
+	state, err := s.Ground.State(c.Request().Context())
+	if err != nil {
+		return err
+	}
+	if unchanged(c, tag("ask", state, s.Version, l.String(), c.Request().URL.RawQuery)) {
+		return notModified(c)
+	}
+	v := s.frame(c, l)
+	v.Title = s.Catalogue.Say(l, say.Msg("screen.question"))
+	if v.Ask, v.Base, err = s.askParts(c, l, nil); err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, v)
+}
+
+// advicePage is the answer, with the means to ask on below it.
+func (s *Server) advicePage(c echo.Context, l say.Lang, a advisor.Advice) (view, error) {
+	around, err := s.surroundings(c.Request().Context())
+	if err != nil {
+		return view{}, err
+	}
+	page, err := sheet.NewPage(s.Catalogue, l, a, around)
+	if err != nil {
+		return view{}, err
+	}
+	v := s.frame(c, l)
+	v.Title = page.Verdict.Words + ", " + page.Title
+	v.Answer = &answerView{page, l, "/advice.json?" + dataQuery(c.QueryParams()).Encode()}
+	v.Ask, v.Base, err = s.askParts(c, l, &a.Question.At)
+	return v, err
+}
+
+// dataQuery keeps of a query what the answer depends on.
+func dataQuery(q url.Values) url.Values {
+	out := url.Values{}
+	for _, name := range []string{"at", "lat", "lon", "village", "seed"} {
+		if q.Get(name) != "" {
+			out.Set(name, q.Get(name))
+		}
+	}
+	return out
+}
+
+// problemPage tells what is wrong, with the means to ask again.
+func (s *Server) problemPage(c echo.Context, l say.Lang, f failure) error {
+	v := s.frame(c, l)
+	heading := s.Catalogue.Say(l, say.Msg("screen.no-answer"))
+	v.Title = heading
+	v.Problem = &problemView{
+		Heading: heading, Words: s.Catalogue.Say(l, sheet.Message(f.message)),
+		ChoicesHeading: s.Catalogue.Say(l, say.Msg("screen.did-you-mean")), Choices: s.choices(l, f),
+	}
+	if f.status != http.StatusMisdirectedRequest && f.status < http.StatusInternalServerError {
+		var err error
+		if v.Ask, v.Base, err = s.askParts(c, l, nil); err != nil {
+			s.Log.Error("failed while telling a failure", "error", err)
+		}
+	}
+	return s.show(c, f.status, v)
+}
+
+// choices links the villages that may have been meant.
+func (s *Server) choices(l say.Lang, f failure) []linkView {
+	var out []linkView
+	for _, v := range f.choices {
+		q := url.Values{"village": {string(v.ID)}, "lang": {l.String()}}
+		aside := s.Catalogue.Say(l, say.Msg("value.place", say.With("place", say.Position(v.Position.Pos.Lat, v.Position.Pos.Lon))))
+		if n, ok := v.People.Get(); ok {
+			aside += "; " + s.Catalogue.Say(l, say.Msg("screen.people", say.With("n", say.Count(n))))
+		}
+		out = append(out, linkView{v.Name, "/advice?" + q.Encode(), aside})
+	}
+	return out
+}

@@ -1,0 +1,35 @@
+package server
+
+import (
+	"context"
+
+	"waterstrike/advisor"
+	"waterstrike/geo"
+	"waterstrike/server/sheet"
+
+	"github.com/paulmach/orb"
+)
+
+// Advisor answers questions.
+type Advisor interface {
+	// Advise returns [geo.NotFound] when the base holds no bore with a position, and the
+	// context's error when it ends.
+	Advise(ctx context.Context, q advisor.Question) (advisor.Advice, error)
+}
+
+// Ground lists what the maps and the list of villages show. What it returns is shared and
+// not changed by the caller.
+type Ground interface {
+	// State names the state of everything below; another state, another name.
+	State(ctx context.Context) (string, error)
+	// Villages returns all villages, the most important first: names that do not fit on a
+	// map are left out from the end.
+	Villages(ctx context.Context) ([]geo.Village, error)
+	// Bores returns at most limit bores of a box in degrees, the same ones for the same
+	// box and state, and how many lie in it.
+	Bores(ctx context.Context, box orb.Bound, limit int) (shown []sheet.MapBore, total int, err error)
+	// Boundaries returns the outlines of the programme's area.
+	Boundaries(ctx context.Context) ([]geo.Boundary, error)
+	// Rivers returns the lines of surface water.
+	Rivers(ctx context.Context) ([]geo.River, error)
+}

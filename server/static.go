@@ -1,0 +1,51 @@
+package server
+
+import (
+	"errors"
+	"io/fs"
+	"mime"
+	"net/http"
+	"path"
+
+	"waterstrike/geo"
+
+	"github.com/labstack/echo/v4"
+)
+
+// static answers GET /static/*.
+func (s *Server) static(c echo.Context) error {
+	name := c.Param("*")
+	body, err := fs.ReadFile(s.Static, name)
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, fs.ErrInvalid) || isFolder(s.Static, name) {
+		return geo.Fail(geo.NotFound, "server.static", geo.Say("problem.page-not-found"), err)
+	}
+	if err != nil {
+		return err
+	}
+	if unchanged(c, tag("static", string(body))) {
+		return notModified(c)
+	}
+	return c.Blob(http.StatusOK, mediaType(name), body)
+}
+
+func isFolder(files fs.FS, name string) bool {
+	info, err := fs.Stat(files, name)
+	return err == nil && info.IsDir()
+}
+
+// mediaType does not ask the computer's own tables for what we ship: they differ.
+func mediaType(name string) string {
+	switch ext := path.Ext(name); ext {
+	case ".css":
+		return "text/css; charset=utf-8"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".svg":
+		return "image/svg+xml"
+	default:
+		if kind := mime.TypeByExtension(ext); kind != "" {
+			return kind
+		}
+		return "application/octet-stream"
+	}
+}

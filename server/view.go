@@ -1,0 +1,83 @@
+package server
+
+import (
+	"html/template"
+	"net/url"
+
+	"waterstrike/server/sheet"
+	"waterstrike/ui/say"
+)
+
+// view is what the page's template shows.
+type view struct {
+	Lang      say.Lang
+	Tag       string // of the language, BCP 47
+	Title     string
+	Languages []langView
+	Base      string // what the page draws on
+	Problem   *problemView
+	Answer    *answerView
+	Ask       *askView
+}
+
+type langView struct {
+	Tag, Name, Href string
+	Current         bool
+}
+
+type problemView struct {
+	Heading, Words, ChoicesHeading string
+	Choices                        []linkView
+}
+
+type linkView struct{ Name, Href, Aside string }
+
+type answerView struct {
+	sheet.Page
+	Lang say.Lang
+	Data string // address of the JSON
+}
+
+// askView is the part of the page that asks.
+type askView struct {
+	Lang        say.Lang
+	Tag         string
+	MaxText     int
+	Folded      bool // behind a line that opens it, below an answer
+	Open        bool
+	At, Village string // as asked
+	VillageHint string
+	Villages    []string
+	Map         *mapView
+}
+
+type mapView struct {
+	Around                   string // centre as "lat,lon"; empty for the whole region
+	West, East, North, South string // degrees
+	Pictures                 []pictureView
+	Hint, Shown              string
+	Other                    *linkView // the map of the other extent
+	Legend                   template.HTML
+}
+
+type pictureView struct {
+	Name, Src string
+	Px        int
+}
+
+// languages links the page in each language.
+func (s *Server) languages(l say.Lang, path string, q url.Values) []langView {
+	var out []langView
+	for _, other := range say.Langs() {
+		next := url.Values{}
+		for name, values := range q {
+			next[name] = values
+		}
+		next.Set("lang", other.String())
+		out = append(out, langView{
+			Tag: other.String(), Href: path + "?" + next.Encode(), Current: other == l,
+			Name: s.Catalogue.Say(l, say.Msg("language."+other.String())),
+		})
+	}
+	return out
+}

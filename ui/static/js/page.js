@@ -1,0 +1,9 @@
+// What the page gains with scripts; without them everything still works.
+import { MapPoint } from "./view/map-point.js";
+
+document.documentElement.classList.add("scripted");
+customElements.define("map-point", MapPoint);
+
+for (const button of document.querySelectorAll("[data-print]")) {
+  button.addEventListener("click", () => window.print());
+}
