@@ -59,11 +59,26 @@ func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, er
 	return a, err
 }
 
-// With returns an advisor over a later snapshot with the same fits.
-func (a *Advisor) With(snapshot *evidence.Snapshot) *Advisor {
+// Advance returns an advisor over a later snapshot. It keeps the fits while the evidence
+// has hardly changed, and fits anew when a tenth of the bores has come or gone or a model
+// had too little evidence.
+func (a *Advisor) Advance(snapshot *evidence.Snapshot) (*Advisor, error) {
+	grown := math.Abs(float64(snapshot.Len()-a.fits.bores)) > 0.1*float64(a.fits.bores)
+	if grown || a.fits.level == nil || a.fits.strata == nil {
+		return New(snapshot, a.rules, a.version)
+	}
 	next := *a
 	next.snapshot = snapshot
-	return &next
+	return &next, nil
+}
+
+// ID names the evidence and the fits that answers come from: the change number of the
+// records, and that of the fits where they are older.
+func (a *Advisor) ID() string {
+	if a.fits.snapshot == a.snapshot.ID() {
+		return a.snapshot.ID()
+	}
+	return a.snapshot.ID() + "/" + a.fits.snapshot
 }
 
 // Advise answers a question.
@@ -83,7 +98,7 @@ func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	out := Advice{
 		Schema: Schema, Question: q,
 		Quality: quality(), Cautions: cautions(),
-		Provenance: Provenance{Snapshot: a.snapshot.ID(), Bores: a.snapshot.Len(), Version: a.version},
+		Provenance: Provenance{Snapshot: a.ID(), Bores: a.snapshot.Len(), Version: a.version},
 	}
 	water, err := a.water(near)
 	if err != nil {

@@ -134,7 +134,11 @@ func TestNewBoresMoveTheAdvice(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	before, after := advise(t, a, 0.1, 0.2), advise(t, a.With(next), 0.1, 0.2)
+	later, err := a.Advance(next)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, after := advise(t, a, 0.1, 0.2), advise(t, later, 0.1, 0.2)
 	if after.Evidence.Logs != 200 || before.Evidence.Logs != 20 {
 		t.Errorf("logs known: %d before, %d after 180 new bores", before.Evidence.Logs, after.Evidence.Logs)
 	}

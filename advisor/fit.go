@@ -20,6 +20,8 @@ const (
 
 // fits are the fitted models of one snapshot; a part without enough evidence is nil.
 type fits struct {
+	snapshot    string // that was fitted
+	bores       int    // in it
 	level       *level.Model
 	levelReport level.Report
 	strata      *strata.Model
@@ -28,7 +30,7 @@ type fits struct {
 }
 
 func fit(s *evidence.Snapshot, rules Rules) (*fits, error) {
-	f := new(fits)
+	f := &fits{snapshot: s.ID(), bores: s.Len()}
 	if err := f.fitLevel(s, rules.Season); err != nil {
 		return nil, err
 	}

@@ -14,6 +14,8 @@ import (
 	"waterstrike/geo/coord"
 	"waterstrike/geo/index"
 	"waterstrike/geo/soil"
+
+	"github.com/paulmach/orb"
 )
 
 // Source is where records come from.
@@ -135,6 +137,17 @@ func (s *Snapshot) look(ix *index.Index, p coord.LonLat, n int) []Near {
 		out[i] = Near{s.bores.get(geo.BoreID(h.ID)), h.DistanceM}
 	}
 	return out
+}
+
+// Within returns at most limit bores in a box of longitudes and latitudes, and how many
+// lie in it. Which ones are shown does not depend on where they lie: the first in the
+// order of their ids, which are random.
+func (s *Snapshot) Within(box orb.Bound, limit int) (shown []*Bore, total int) {
+	entries := s.all.WithinBox(box)
+	for _, e := range entries[:min(limit, len(entries))] {
+		shown = append(shown, s.bores.get(geo.BoreID(e.ID)))
+	}
+	return shown, len(entries)
 }
 
 // SampleDescribed returns at most n bores with known layers, the same ones for the same

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/geo/store"
+	"waterstrike/server/sheet"
+)
+
+// adviseCmd answers what is likely underground at a point.
+type adviseCmd struct {
+	At      []string `arg:"" optional:"" help:"${flag_at}"`
+	Village string   `help:"${flag_village}"`
+	Seed    uint64   `default:"1" help:"${flag_seed}"`
+	JSON    bool     `help:"${flag_json}"`
+	Schema  bool     `help:"${flag_schema}"`
+}
+
+// Run answers the question.
+func (c *adviseCmd) Run(a *app) error {
+	if c.Schema {
+		fmt.Fprint(a.out, sheet.Fields())
+		return nil
+	}
+	base, err := a.open()
+	if err != nil {
+		return err
+	}
+	defer base.Close()
+	question, err := c.question(a.ctx, base)
+	if err != nil {
+		return err
+	}
+	snapshot, err := evidence.Load(a.ctx, source{base})
+	if err != nil {
+		return err
+	}
+	return a.answer(snapshot, question, c.JSON)
+}
+
+// question reads where the question is asked.
+func (c *adviseCmd) question(ctx context.Context, base *store.Base) (advisor.Question, error) {
+	q := advisor.Question{Seed: c.Seed}
+	if c.Village != "" {
+		v, err := villageNamed(ctx, base, c.Village)
+		q.At, q.Village = v.Position.Pos, v.Name
+		return q, err
+	}
+	text := strings.Join(c.At, " ")
+	reading, err := coord.ReadPair(text, coord.LatLonOrder)
+	if err != nil {
+		return q, geo.Fail(geo.Invalid, "advise", geo.Say("problem.bad-position", geo.With("value", geo.Text(text))), err)
+	}
+	q.At = reading.Pos
+	return q, nil
+}
+
+// villageNamed returns the one village with that name.
+func villageNamed(ctx context.Context, base *store.Base, name string) (geo.Village, error) {
+	found, err := base.VillagesNamed(ctx, name)
+	switch {
+	case err != nil:
+		return geo.Village{}, err
+	case len(found) == 0:
+		return geo.Village{}, geo.Fail(geo.NotFound, "advise", geo.Say("problem.unknown-village", geo.With("value", geo.Text(name))), nil)
+	case len(found) > 1:
+		return geo.Village{}, geo.Fail(geo.Conflict, "advise", geo.Say("problem.several-villages",
+			geo.With("n", geo.Count(len(found))), geo.With("value", geo.Text(name))), nil)
+	}
+	return found[0], nil
+}
+
+// answer fits, advises and prints.
+func (a *app) answer(snapshot *evidence.Snapshot, q advisor.Question, asJSON bool) error {
+	adviser, err := newAdvisor(snapshot)
+	if err != nil {
+		return err
+	}
+	advice, err := adviser.Advise(a.ctx, q)
+	if err != nil {
+		return err
+	}
+	if asJSON {
+		data, err := sheet.JSON(advice)
+		if err != nil {
+			return err
+		}
+		_, err = a.out.Write(data)
+		return err
+	}
+	fmt.Fprint(a.out, sheet.Text(a.words, a.lang, advice))
+	return nil
+}
+
+func newAdvisor(snapshot *evidence.Snapshot) (*advisor.Advisor, error) {
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		return nil, err
+	}
+	return advisor.New(snapshot, rules, programVersion())
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+	"waterstrike/geo/demoland"
+	"waterstrike/geo/intake"
+	"waterstrike/geo/store"
+)
+
+// demoSeed is the region that the demo shows; examples in help and documents name its
+// villages.
+const demoSeed = 1
+
+// demoCmd shows the whole job on an invented region, in a folder of its own that is gone
+// afterwards.
+type demoCmd struct {
+	Once    bool   `help:"${flag_once}"`
+	JSON    bool   `help:"${flag_json}"`
+	Address string `default:"127.0.0.1:0" help:"${flag_address}"`
+}
+
+// Run writes the region's files, takes them in, asks at a village and serves the rest.
+func (c *demoCmd) Run(a *app) error {
+	dir, err := os.MkdirTemp("", "waterstrike-demo-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	a.folder = store.Folder(filepath.Join(dir, "data"))
+	if err := a.folder.Make(); err != nil {
+		return err
+	}
+	records, err := a.fillDemo(demoland.New(demoSeed), filepath.Join(dir, "files"))
+	if err != nil {
+		return err
+	}
+	base, err := a.open()
+	if err != nil {
+		return err
+	}
+	defer base.Close()
+	snapshot, err := evidence.Load(a.ctx, source{base})
+	if err != nil {
+		return err
+	}
+	village := records.Villages[0]
+	question := advisor.Question{At: village.Position.Pos, Village: village.Name, Seed: 1}
+	if err := a.answer(snapshot, question, c.JSON); err != nil || c.Once {
+		return err
+	}
+	return a.serve(base, c.Address)
+}
+
+// fillDemo writes the offices' files of an invented region and imports them, each by its
+// mapping, as a user would.
+func (a *app) fillDemo(land *demoland.Land, dir string) (demoland.Records, error) {
+	records := land.Records()
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return records, err
+	}
+	for _, file := range land.Tables(records).Files {
+		if err := os.WriteFile(filepath.Join(dir, file.Name), file.Data, 0o644); err != nil {
+			return records, err
+		}
+	}
+	mappings, err := fs.Glob(demoland.Mappings(), "*.json")
+	if err != nil {
+		return records, err
+	}
+	for _, name := range mappings {
+		if err := a.importDemo(name, dir); err != nil {
+			return records, err
+		}
+	}
+	return records, a.saveShapes(records)
+}
+
+func (a *app) importDemo(mapping, dir string) error {
+	file, err := demoland.Mappings().Open(mapping)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	m, err := intake.LoadMapping(file)
+	if err != nil {
+		return err
+	}
+	result, err := a.bringIn(m, os.DirFS(dir), false, false)
+	if err != nil {
+		return err
+	}
+	a.complain(geo.Say("demo.imported", geo.With("file", geo.Text(m.Name)), geo.With("total", geo.Count(result.Read.Rows)),
+		geo.With("n", geo.Count(result.Read.Applied-result.Lost)), geo.With("listed", geo.Count(result.Read.Rejected+result.Lost))))
+	return nil
+}
+
+// saveShapes saves the region's outline and rivers.
+func (a *app) saveShapes(records demoland.Records) error {
+	base, err := a.open()
+	if err != nil {
+		return err
+	}
+	defer base.Close()
+	why := store.Why{Who: "demo", Reason: "demo"}
+	if err := base.SaveBoundary(a.ctx, records.Boundary, why); err != nil {
+		return err
+	}
+	for _, river := range records.Rivers {
+		if err := base.SaveRiver(a.ctx, river, why); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,61 @@
+package main
+
+import (
+	"context"
+	"errors"
+
+	"waterstrike/geo"
+)
+
+// The exit codes. They are part of the interface: scripts read them, so add only.
+const (
+	exitDone        = 0
+	exitInternal    = 1 // a fault of the program
+	exitInvalid     = 2 // arguments or input are wrong; the message says what to change
+	exitNotFound    = 3 // no such file, place or record
+	exitConflict    = 4 // the state has moved on, or a file stands in the way
+	exitTooFew      = 5 // not enough data for an answer at all
+	exitNewer       = 6 // the file was written by a newer program
+	exitInterrupted = 130
+)
+
+// exitOf maps an error to its exit code.
+func exitOf(err error) int {
+	if err == nil {
+		return exitDone
+	}
+	if errors.Is(err, context.Canceled) {
+		return exitInterrupted
+	}
+	switch geo.KindOf(err) {
+	case geo.Invalid:
+		return exitInvalid
+	case geo.NotFound:
+		return exitNotFound
+	case geo.Conflict:
+		return exitConflict
+	case geo.TooFewData, geo.Unsolvable:
+		return exitTooFew
+	case geo.Newer:
+		return exitNewer
+	}
+	return exitInternal
+}
+
+// exit reports a failed command and returns its exit code.
+func (a *app) exit(err error) int {
+	code := exitOf(err)
+	if code == exitDone {
+		return code
+	}
+	var failure *geo.Error
+	switch {
+	case code == exitInterrupted:
+		a.complain(geo.Say("command.interrupted"))
+	case errors.As(err, &failure) && failure.Message.Code != "":
+		a.complain(failure.Message)
+	default:
+		a.complain(geo.Say("command.failed", geo.With("value", geo.Text(err.Error()))))
+	}
+	return code
+}

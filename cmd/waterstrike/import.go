@@ -1,0 +1,152 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"waterstrike/geo"
+	"waterstrike/geo/intake"
+	"waterstrike/geo/store"
+)
+
+// importCmd reads files by a mapping into a draft, lists what is doubtful, and applies it.
+type importCmd struct {
+	Mapping string `arg:"" type:"existingfile" help:"${flag_mapping}"`
+	Files   string `arg:"" type:"existingdir" default:"." help:"${flag_files}"`
+	Check   bool   `help:"${flag_check}"`
+	List    bool   `help:"${flag_list}"`
+	JSON    bool   `help:"${flag_json}"`
+}
+
+// imported is what an import reports.
+type imported struct {
+	Read    intake.Summary `json:"read"`
+	Draft   store.Summary  `json:"draft"`
+	Applied *store.Applied `json:"applied,omitempty"` // missing when only checked
+	Issues  []geo.Issue    `json:"issues,omitempty"`  // when asked for
+	Lost    int            `json:"unmatched"`         // rows whose bore is in no file
+}
+
+// Run reads, lists and applies.
+func (c *importCmd) Run(a *app) error {
+	file, err := os.Open(c.Mapping)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	mapping, err := intake.LoadMapping(file)
+	if err != nil {
+		return err
+	}
+	if err := a.folder.Make(); err != nil {
+		return err
+	}
+	result, err := a.bringIn(mapping, os.DirFS(c.Files), c.Check, c.List)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return a.print(result)
+	}
+	a.report(result)
+	return nil
+}
+
+// bringIn takes the files of a mapping through a draft into the base. The draft is gone
+// afterwards; only an applied import leaves a trace.
+func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (result imported, err error) {
+	path := a.folder.Draft(time.Now().Format("20060102-150405.000") + "-" + safeName(m.Dataset))
+	draft, err := store.NewDraft(a.ctx, path)
+	if err != nil {
+		return result, err
+	}
+	defer func() {
+		draft.Close()
+		os.Remove(path)
+	}()
+	if result.Read, err = intake.Read(a.ctx, m, files, draft, a.progress()); err != nil {
+		return result, err
+	}
+	if err = draft.Finish(); err != nil {
+		return result, err
+	}
+	if err = result.collect(a, draft, list); err != nil || checkOnly {
+		return result, err
+	}
+	base, err := a.openOrCreate()
+	if err != nil {
+		return result, err
+	}
+	defer base.Close()
+	applied, err := base.Apply(a.ctx, draft, store.Why{Who: m.By, Reason: m.Name}, nil)
+	result.Applied = &applied
+	return result, err
+}
+
+// collect reads the draft's account of itself.
+func (r *imported) collect(a *app, draft *store.Draft, list bool) (err error) {
+	if r.Draft, err = draft.Summary(a.ctx); err != nil {
+		return err
+	}
+	return draft.Issues(a.ctx, func(i geo.Issue) error {
+		if list {
+			r.Issues = append(r.Issues, i)
+		}
+		if i.Message.Code == unmatched {
+			r.Lost++
+		}
+		return nil
+	})
+}
+
+const unmatched geo.Code = "issue.unmatched-parent"
+
+// report prints what was asked to be listed, the reasons by how often they stand, and
+// what became of the rows.
+func (a *app) report(r imported) {
+	for _, i := range r.Issues {
+		where := strings.Trim(fmt.Sprintf("%s:%d %s", i.File, i.Row, i.Column), " :")
+		fmt.Fprintf(a.out, "%s  %s  %s\n", where, a.sentence(geo.Say(geo.Code("severity."+i.Severity))), a.sentence(i.Message))
+	}
+	for _, reason := range r.Read.Reasons {
+		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), reason.Code)
+	}
+	a.say(geo.Say("import.summary", geo.With("total", geo.Count(r.Read.Rows)),
+		geo.With("n", geo.Count(r.Read.Applied-r.Lost)), geo.With("listed", geo.Count(r.Read.Rejected+r.Lost))))
+	if r.Applied == nil {
+		a.say(geo.Say("import.only-checked"))
+		return
+	}
+	a.say(geo.Say("import.applied", geo.With("added", geo.Count(r.Applied.Added)),
+		geo.With("changed", geo.Count(r.Applied.Changed)), geo.With("same", geo.Count(r.Applied.Same))))
+	if r.Applied.Batch != "" {
+		a.say(geo.Say("import.batch", geo.With("value", geo.Text(r.Applied.Batch))))
+	}
+}
+
+// progress writes the count of rows to the error output once a second: a person sees it,
+// and a program that reads the output does not.
+func (a *app) progress() intake.Progress {
+	last := time.Now()
+	return func(file string, rows int) {
+		if time.Since(last) < time.Second {
+			return
+		}
+		last = time.Now()
+		a.complain(geo.Say("import.progress", geo.With("file", geo.Text(filepath.Base(file))), geo.With("n", geo.Count(rows))))
+	}
+}
+
+// safeName keeps the letters of a data set's name that are safe in a file name.
+func safeName(name string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' {
+			return r
+		}
+		return '-'
+	}, name)
+}

@@ -1,0 +1,120 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+	"waterstrike/geo/store"
+	"waterstrike/server/sheet"
+
+	"github.com/paulmach/orb"
+)
+
+// live is the base as the server sees it: the present advisor, and the places that maps
+// and lists show, read again when the base has moved on.
+type live struct {
+	base     *store.Base
+	evidence *evidence.Live
+	adviser  atomic.Pointer[advisor.Advisor]
+	refresh  sync.Mutex
+	places   atomic.Pointer[places]
+}
+
+// places are what changes seldom and is shown often.
+type places struct {
+	villages   []geo.Village
+	boundaries []geo.Boundary
+	rivers     []geo.River
+}
+
+func newLive(ctx context.Context, base *store.Base) (*live, error) {
+	first, err := evidence.NewLive(ctx, source{base})
+	if err != nil {
+		return nil, err
+	}
+	adviser, err := newAdvisor(first.Snapshot())
+	if err != nil {
+		return nil, err
+	}
+	l := &live{base: base, evidence: first}
+	l.adviser.Store(adviser)
+	return l, l.readPlaces(ctx)
+}
+
+// follow brings everything up to the base's present state.
+func (l *live) follow(ctx context.Context) error {
+	l.refresh.Lock()
+	defer l.refresh.Unlock()
+	snapshot, err := l.evidence.Refresh(ctx)
+	if err != nil {
+		return err
+	}
+	next, err := l.adviser.Load().Advance(snapshot)
+	if err != nil {
+		return err
+	}
+	l.adviser.Store(next)
+	return l.readPlaces(ctx)
+}
+
+func (l *live) readPlaces(ctx context.Context) error {
+	p := new(places)
+	err := l.base.Villages(ctx, func(v geo.Village) error {
+		p.villages = append(p.villages, v)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	slices.SortStableFunc(p.villages, func(a, b geo.Village) int {
+		return cmp.Or(cmp.Compare(b.People.Or(0), a.People.Or(0)), cmp.Compare(a.Name, b.Name))
+	})
+	err = l.base.Boundaries(ctx, func(b geo.Boundary) error {
+		p.boundaries = append(p.boundaries, b)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	err = l.base.Rivers(ctx, func(r geo.River) error {
+		p.rivers = append(p.rivers, r)
+		return nil
+	})
+	l.places.Store(p)
+	return err
+}
+
+// Advise answers from the present state.
+func (l *live) Advise(ctx context.Context, q advisor.Question) (advisor.Advice, error) {
+	return l.adviser.Load().Advise(ctx, q)
+}
+
+// State names the present state.
+func (l *live) State(context.Context) (string, error) { return l.adviser.Load().ID(), nil }
+
+// Villages returns the villages, those with most people first.
+func (l *live) Villages(context.Context) ([]geo.Village, error) { return l.places.Load().villages, nil }
+
+// Boundaries returns the outlines.
+func (l *live) Boundaries(context.Context) ([]geo.Boundary, error) {
+	return l.places.Load().boundaries, nil
+}
+
+// Rivers returns the rivers.
+func (l *live) Rivers(context.Context) ([]geo.River, error) { return l.places.Load().rivers, nil }
+
+// Bores returns bores of a box for a map.
+func (l *live) Bores(_ context.Context, box orb.Bound, limit int) ([]sheet.MapBore, int, error) {
+	bores, total := l.evidence.Snapshot().Within(box, limit)
+	shown := make([]sheet.MapBore, len(bores))
+	for i, b := range bores {
+		shown[i] = sheet.MapBore{At: b.Pos, Outcome: b.Outcome}
+	}
+	return shown, total, nil
+}

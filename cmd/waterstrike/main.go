@@ -1,0 +1,67 @@
+// Command waterstrike is the whole program: it takes in logs of bores, answers what is
+// likely underground at a point, and shows it on the command line and in a browser.
+//
+// This package only wires the rooms together; one file holds one command.
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"waterstrike/geo"
+	"waterstrike/ui/say"
+
+	"github.com/alecthomas/kong"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr, os.Getenv)
+	stop()
+	os.Exit(code)
+}
+
+// run is the program without its process: arguments in, text out, an exit code back.
+func run(ctx context.Context, args []string, stdout, stderr io.Writer, getenv func(string) string) int {
+	words, err := say.New()
+	if err != nil {
+		return broken(stderr, err)
+	}
+	a := &app{ctx: ctx, out: stdout, err: stderr, words: words, lang: languageOf(args, getenv)}
+	var c commands
+	parser, err := a.parser(&c)
+	if err != nil {
+		return broken(stderr, err)
+	}
+	chosen, err := parser.Parse(oneForm(args))
+	if a.helped {
+		return exitDone
+	}
+	if err != nil {
+		return a.misused(err)
+	}
+	a.folder = c.folder()
+	if lang, err := say.ParseLang(c.Lang); err == nil {
+		a.lang = lang
+	}
+	return a.exit(chosen.Run(a))
+}
+
+func broken(stderr io.Writer, err error) int {
+	io.WriteString(stderr, err.Error()+"\n")
+	return exitInternal
+}
+
+// misused answers arguments that make no sense.
+func (a *app) misused(err error) int {
+	var parse *kong.ParseError
+	if !errors.As(err, &parse) {
+		return broken(a.err, err)
+	}
+	a.complain(geo.Say("command.misused", geo.With("value", geo.Text(parse.Error()))))
+	return exitInvalid
+}

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"waterstrike/geo"
+	"waterstrike/geo/store"
+)
+
+// takeBackCmd undoes a whole import, or lists the imports.
+type takeBackCmd struct {
+	Batch string `arg:"" optional:"" help:"${flag_batch}"`
+	JSON  bool   `help:"${flag_json}"`
+}
+
+// Run undoes the import that was named.
+func (c *takeBackCmd) Run(a *app) error {
+	base, err := a.open()
+	if err != nil {
+		return err
+	}
+	defer base.Close()
+	if c.Batch == "" {
+		return c.list(a, base)
+	}
+	taken, err := base.TakeBack(a.ctx, c.Batch, store.Why{Who: os.Getenv("USER"), Reason: "take-back"})
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return a.print(taken)
+	}
+	a.say(geo.Say("takeback.done", geo.With("n", geo.Count(taken.Hidden)),
+		geo.With("changed", geo.Count(taken.Restored)), geo.With("listed", geo.Count(len(taken.Conflicts)))))
+	return nil
+}
+
+// list prints the imports that can be named, newest first.
+func (c *takeBackCmd) list(a *app, base *store.Base) error {
+	batches, err := base.Batches(a.ctx)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return a.print(batches)
+	}
+	for _, b := range batches {
+		state := ""
+		if b.TakenBack {
+			state = a.sentence(geo.Say("takeback.before"))
+		}
+		fmt.Fprintf(a.out, "%s  %s  +%d ~%d  %s %s\n", b.ID, b.At.Format("2006-01-02 15:04"), b.Added, b.Changed, b.Why, state)
+	}
+	return nil
+}
