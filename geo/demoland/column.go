@@ -66,24 +66,22 @@ type core struct {
 
 func (l *Land) column(p pt) core {
 	r := l.reliefAt(p)
-	strip := l.sandStripM(r.shoreM)
 	if r.shoreM < 0 {
-		strip, r.fillM = l.stripDepthM, 0
+		r.fillM = 0
 	}
-	cover := max(strip, r.fillM)
+	sand := l.stripAt(r)
+	cover := max(sand.baseM(), r.fillM)
 	confined := l.confinedAt(p, r.fillM)
 	soils := l.profileAt(p, r, cover)
-	c := core{at: p, relief: r, water: l.waterAt(p, r, soils.mottled, confined)}
+	c := core{at: p, relief: r, water: l.waterAt(p, r, soils, confined)}
 	s := &stack{layers: make([]Layer, 0, 16)}
 	s.lay(TopSoil, soils.topsoil*ramp(r.shoreM, 100, 600))
-	if strip > 0 {
-		l.layStrip(s, p, strip)
-	}
+	l.layStrip(s, p, sand)
 	l.layFill(s, p, r.fillM, confined)
 	s.layProfile(soils)
 	c.Layers = l.conduct(s.layers, p)
 	c.Column.GroundM, c.AboveDrainageM, c.ToDrainageM = r.groundM, r.aboveM, r.toM
-	c.Setting = settingOf(r, strip, soils)
+	c.Setting = settingOf(r, sand.baseM(), soils)
 	l.fillLevels(&c, soils)
 	return c
 }

@@ -110,7 +110,7 @@ func yieldLPS(c Column, crew Crew, rest, strike, depth float64) float64 {
 const enoughLPS = 7.6 / 60
 
 // triedM is how far below the strike a hole must have gone to be judged by its yield.
-const triedM = 2.5
+const triedM = 2.0
 
 // givenUp is the share of a method's depth below which crews call a hole without water
 // dry, whatever stopped it.

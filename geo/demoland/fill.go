@@ -28,7 +28,7 @@ func (l *Land) layFill(s *stack, p pt, fillM, confined float64) {
 	}
 	if confined > 0 {
 		sand, base := confinedSpan(fillM, confined)
-		s.cut(ConfiningClay, 0, max(top, mix(sand, 1.2, ramp(confined, 0, 0.35))), sand)
+		s.cut(ConfiningClay, 0, max(top, mix(sand, 0.3, ramp(confined, 0, 0.25))), sand)
 		s.cut(ConfinedSand, 0, max(top, sand), base)
 	}
 }
@@ -54,23 +54,33 @@ func (l *Land) placeBasin(r *rand.Rand) basin {
 // confinedAt is 1 in the middle of the basin and 0 outside it or where the fill is thin.
 func (l *Land) confinedAt(p pt, fillM float64) float64 {
 	d := p.minus(l.basin.at).length() / l.basin.radiusM
-	return max(0, 1-d*d) * ramp(fillM, 0.4*l.valleyFillM, 0.65*l.valleyFillM)
+	return max(0, 1-d*d) * ramp(fillM, 0.55*l.valleyFillM, 0.75*l.valleyFillM)
 }
 
-// sandStripM is the thickness of the sand strip behind the shore.
-func (l *Land) sandStripM(shoreM float64) float64 {
-	f := shoreM / l.stripM
-	if f < 0 || f >= 1 {
-		return 0
+// strip is the sand behind the shore: its thickness, and how much the dunes add or the
+// streams take.
+type strip struct{ thickM, duneM float64 }
+
+func (l *Land) stripAt(r relief) strip {
+	f := r.shoreM / l.stripM
+	switch {
+	case f < 0:
+		return strip{thickM: l.stripDepthM}
+	case f >= 1:
+		return strip{}
 	}
-	return l.stripDepthM * math.Pow(1-f*f, 0.7)
+	share := math.Pow(1-f*f, 0.7)
+	return strip{l.stripDepthM * share, share * (r.groundM - l.beach(r.shoreM))}
 }
+
+// baseM is the depth of the strip's base below ground.
+func (s strip) baseM() float64 { return max(s.thickM+s.duneM, 0) }
 
 // layStrip lays dune and beach sands over lagoon clay and an older beach.
-func (l *Land) layStrip(s *stack, p pt, stripM float64) {
-	lagoon := 0.16 * stripM * ramp(l.fields[siltField].at(p), -0.8, 0.6)
-	s.layTo(DuneSand, stripM*clamp(0.4+0.08*l.fields[fillField].at(p), 0.2, 0.6))
-	s.layTo(BeachSand, 0.72*stripM)
-	s.lay(LagoonClay, lagoon)
-	s.layTo(OldBeachSand, stripM)
+func (l *Land) layStrip(s *stack, p pt, sand strip) {
+	depth := func(share float64) float64 { return share*sand.thickM + sand.duneM }
+	s.layTo(DuneSand, depth(clamp(0.4+0.08*l.fields[fillField].at(p), 0.2, 0.6)))
+	s.layTo(BeachSand, depth(0.7))
+	s.layTo(LagoonClay, depth(0.7+0.16*ramp(l.fields[siltField].at(p), -0.8, 0.6)))
+	s.layTo(OldBeachSand, depth(1))
 }

@@ -77,7 +77,7 @@ func (l *Land) towards(g gap, branchM float64) spring {
 	host := &l.rivers[g.river]
 	to := g.at.minus(host.nodes[g.node])
 	s := l.spring(g.river, g.node, headwater)
-	if g.d > branchM {
+	if g.d > branchM && host.order != headwater {
 		s = l.spring(g.river, g.node, branch)
 	}
 	s.angle = math.Atan2(to.v, to.u)

@@ -59,6 +59,7 @@ func (l *Land) spring(i, node, order int) spring {
 		from: host.nodes[node], parent: i, order: order, z: host.z[node],
 		gradient: 0.0022, steepen: 1, halfM: l.branchHalfM, fillM: l.branchFillM,
 	}
+	s.halfM, s.fillM = min(s.halfM, host.half[node]), min(s.fillM, host.fill[node])
 	if order == headwater {
 		s.gradient, s.halfM, s.fillM = 0.0045, 60, 2
 	}
@@ -91,7 +92,7 @@ func (l *Land) grow(r *rand.Rand, s spring, clearM float64) {
 		out.nodes, out.z = append(out.nodes, at), append(out.z, z)
 		out.half, out.fill = append(out.half, s.halfM*share), append(out.fill, s.fillM*share)
 	}
-	if len(out.nodes) >= 6 {
+	if n := len(out.nodes); n >= 6 && out.z[n-1]-out.z[0] > 1.5 { // what rises less is a side channel of its host
 		l.rivers = append(l.rivers, out)
 	}
 }
@@ -110,18 +111,21 @@ func (l *Land) rise(s spring, at pt, z, d float64) (float64, bool) {
 			ground = min(ground, n.z+l.side(n.d, n.half))
 		}
 	}
-	next := min(z+s.gradient*(1+s.steepen*d/s.lengthM)*stepM, ground-0.4)
+	next := min(z+s.gradient*(1+s.steepen*d/s.lengthM)*stepM, ground-0.1)
 	floor := z + 1e-4*stepM
-	return max(next, floor), (next >= floor || d < 6*stepM && ground > z-0.6) && !l.undercuts(s, at, max(next, floor))
+	return max(next, floor), (next >= floor || d < joinM && ground > z-1.5) && !l.undercuts(s, at, max(next, floor))
 }
+
+// joinM is how far from its mouth a stream may run level with its host.
+const joinM = 2500
 
 // undercuts reports whether a stream at that elevation would drain another one sideways.
 func (l *Land) undercuts(s spring, at pt, z float64) bool {
 	for i := range l.rivers {
-		if i == s.parent {
-			continue
-		}
 		for k, node := range l.rivers[i].nodes {
+			if i == s.parent && node.minus(s.from).length() < joinM {
+				continue // the host around the mouth, which it does drain into
+			}
 			above := l.rivers[i].z[k] - z
 			if above <= 0 {
 				continue
@@ -143,7 +147,7 @@ func (l *Land) crowded(s spring, at pt, d, clearM float64) bool {
 		return true
 	}
 	for i := range l.rivers {
-		if i == s.parent && d < 2*clearM {
+		if i == s.parent && d < 2*clearM+l.rivers[i].half[0] {
 			continue
 		}
 		for k := 0; k < len(l.rivers[i].nodes); k++ {

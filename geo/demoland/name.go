@@ -9,7 +9,7 @@ import (
 // being those of real places.
 var (
 	firstParts  = []string{"Ba", "Bo", "De", "Du", "Fe", "Ga", "Gu", "Ki", "La", "Lo", "Ma", "Mi", "Ne", "No", "Pa", "Pi", "Ra", "Ro", "Sa", "Se", "Ta", "To", "Ve", "Vo", "Ze", "Zu"}
-	middleParts = []string{"bzo", "dlu", "dve", "gzi", "kvo", "lzi", "mza", "nvu", "pto", "rvi", "rzo", "svu", "tlo", "tva", "vlo", "vri", "zde", "zlu", "zmo", "znu"}
+	middleParts = []string{"bzo", "dlu", "dve", "gzi", "kvo", "lzu", "mza", "nvu", "pto", "rvi", "rzo", "svu", "tlo", "tva", "vlo", "vri", "zde", "zlu", "zmo", "znu"}
 	lastParts   = []string{"ba", "del", "do", "fin", "ga", "lan", "len", "lo", "mar", "mei", "na", "nel", "ra", "ril", "ro", "sa", "ta", "tem", "va", "zin"}
 )
 

@@ -50,6 +50,9 @@ func (l *Land) beach(d float64) float64 {
 
 // dunes stand on the beach ridge.
 func (l *Land) dunes(p pt, d float64) float64 {
+	if d > l.stripM {
+		return 0
+	}
 	height := 2.2 + 1.3*l.fields[duneField].at(p)
 	return max(height, 0) * ramp(d, 100, 400) * (1 - ramp(d, 0.7*l.stripM, l.stripM))
 }
@@ -59,10 +62,10 @@ func (l *Land) dunes(p pt, d float64) float64 {
 func (l *Land) reliefAt(p pt) relief {
 	shore := p.v - l.shoreV(p.u)
 	out := relief{shoreM: shore, toM: math.Abs(shore)}
-	rise, base := l.beach(shore)+l.dunes(p, shore), 0.0
-	lowest := rise
+	lowest, base := l.beach(shore)+l.dunes(p, shore), 0.0
 	var weight, around float64
-	bases := softBase{lowest: rise, weight: 1}
+	bank := math.Inf(1) // distance to the nearest floor
+	bases := softBase{lowest: lowest, weight: 1}
 	for _, i := range l.segments.near(p) {
 		s := &l.segments.items[i]
 		n := s.near(p)
@@ -70,10 +73,11 @@ func (l *Land) reliefAt(p pt) relief {
 			h := l.side(n.d, n.half)
 			bases.add(n.z+h, n.z)
 			if n.z+h < lowest {
-				lowest, rise, base = n.z+h, h, n.z
+				lowest, base = n.z+h, n.z
 				out.toM, out.order = n.d, s.order
 			}
 		}
+		bank = min(bank, n.d-n.half)
 		if f := n.d / n.half; f < 1 {
 			out.floor = max(out.floor, 1-f)
 			out.fillM = max(out.fillM, n.fill*math.Pow(1-f*f, 0.7))
@@ -85,14 +89,16 @@ func (l *Land) reliefAt(p pt) relief {
 		out.groundM, out.aboveM, out.overM = lowest, lowest, lowest
 		return out
 	}
-	ground := lowest + 0.08*min(rise, 25)*ramp(rise, 2, 14)*clamp(l.fields[undulationField].at(p), -1.5, 1.5)
+	middle := bases.mean()
+	over := clamp(lowest-middle, 0, 25)
+	ground := lowest + 0.08*over*ramp(bank, 50, 700)*clamp(l.fields[undulationField].at(p), -1.5, 1.5)
 	if weight > 0 {
 		old := around/weight + l.plateauM*(1+0.22*l.fields[planationField].at(p))
 		out.plateau = ramp(ground-old, -9, 3) * ramp(weight, 0, 0.4)
-		planed := lower(ground, max(old, base+12), 12)
+		planed := lower(ground, max(old, middle+12), 12)
 		ground = mix(ground, planed, ramp(weight, 0, 0.4)) // hills stand where no stream is near
 	}
-	out.groundM, out.aboveM, out.overM = ground, ground-base, ground-bases.mean()
+	out.groundM, out.aboveM, out.overM = ground, ground-base, ground-middle
 	return out
 }
 
@@ -106,7 +112,7 @@ func lower(a, b, r float64) float64 {
 }
 
 // softM is how much higher a stream's surface may be and still count at a divide.
-const softM = 5.0
+const softM = 3.0
 
 // softBase averages the elevations of streams, those that set the ground counting most.
 type softBase struct{ lowest, weight, sum float64 }

@@ -6,21 +6,20 @@ import (
 	"waterstrike/geo"
 
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // boundary is the outline of the region's land, counter-clockwise.
 func (l *Land) boundary(name string) geo.Boundary {
 	const step = 1000.0
 	var ring orb.Ring
-	put := func(q pt) { ring = append(ring, l.lonLat(q).Point()) }
+	put := func(q pt) { ring = append(ring, l.vertex(q)) }
 	for u := -halfM; u <= halfM; u += step {
 		put(pt{u, l.shoreV(u)})
 	}
 	put(pt{halfM, halfM})
 	put(pt{-halfM, halfM})
 	ring = append(ring, ring[0])
-	if planar.Area(orb.Polygon{ring}) < 0 || ring.Orientation() == orb.CW {
+	if ring.Orientation() == orb.CW {
 		ring.Reverse()
 	}
 	return geo.Boundary{
@@ -38,7 +37,7 @@ func (l *Land) riverRecords(names *namer) []geo.River {
 		var line orb.LineString
 		for k := len(r.nodes) - 1; k >= 0; k-- {
 			if q := r.nodes[k]; math.Abs(q.u) <= halfM && q.v <= halfM {
-				line = append(line, l.lonLat(q).Point())
+				line = append(line, l.vertex(q))
 			} else if len(line) > 1 {
 				break
 			}
@@ -56,4 +55,10 @@ func (l *Land) riverRecords(names *namer) []geo.River {
 		out = append(out, record)
 	}
 	return out
+}
+
+// vertex is a point of a shape, to a millionth of a degree.
+func (l *Land) vertex(q pt) orb.Point {
+	p := l.lonLat(q)
+	return orb.Point{round(p.Lon, 1e-6), round(p.Lat, 1e-6)}
 }

@@ -43,8 +43,8 @@ func drawTraits(r *rand.Rand) traits {
 		stripDepthM:  between(r, 11, 22),
 		valleyHalfM:  between(r, 1500, 3600),
 		branchHalfM:  between(r, 350, 900),
-		valleyFillM:  between(r, 15, 30),
-		branchFillM:  between(r, 8, 15),
+		valleyFillM:  between(r, 18, 31),
+		branchFillM:  between(r, 7, 13),
 		branchEveryM: between(r, 5500, 8500),
 		hillSlope:    between(r, 0.016, 0.026),
 		plateauM:     between(r, 26, 42),
@@ -52,7 +52,7 @@ func drawTraits(r *rand.Rand) traits {
 		crustM:       between(r, 1.5, 3.5),
 		regolithM:    between(r, 14, 23),
 		lensShare:    between(r, 0.28, 0.62),
-		levelScale:   between(r, 0.75, 1.3),
+		levelScale:   between(r, 0.75, 1.2),
 		levelSpread:  between(r, 0.16, 0.3),
 		rangeScale:   between(r, 0.75, 1.3),
 		yearSDM:      between(r, 0.35, 0.85),
@@ -60,6 +60,6 @@ func drawTraits(r *rand.Rand) traits {
 		onsetDay:     between(r, 95, 160),
 		riseDays:     between(r, 80, 130),
 		recessDays:   between(r, 80, 170),
-		kShift:       between(r, 0, 0.35),
+		kShift:       between(r, 0.05, 0.35),
 	}
 }

@@ -52,7 +52,7 @@ func (u Unit) material() material {
 	case MottledClay, FloodClay, LowerClay, ConfiningClay, LagoonClay:
 		return material{class: soil.Clay}
 	case Saprolite:
-		return material{class: soil.WeatheredRock, clayey: true, kDecades: -0.3}
+		return material{class: soil.WeatheredRock, kDecades: -0.3}
 	case Grus:
 		return material{class: soil.WeatheredRock, kDecades: 0.65}
 	case BrokenRock:
@@ -88,5 +88,12 @@ type Layer struct {
 // givesWater is the least log10 K at which a crew notices water: about 0.03 m/d.
 const givesWater = -6.5
 
-// GivesWater reports whether the layer lets in enough water for a crew to notice.
-func (l Layer) GivesWater() bool { return l.Log10K >= givesWater }
+// GivesWater reports whether the layer lets in enough water for a crew to notice and a
+// screen to be set against it.
+func (l Layer) GivesWater() bool {
+	switch l.Class {
+	case soil.Sand, soil.Gravel, soil.WeatheredRock, soil.FracturedRock:
+		return l.Log10K >= givesWater
+	}
+	return false
+}

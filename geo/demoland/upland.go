@@ -11,7 +11,7 @@ func (l *Land) profileAt(p pt, r relief, coverM float64) profile {
 	at := func(i int) float64 { return l.fields[i].at(p) }
 	patch := at(crustField)
 	weather := at(regolithField)
-	depth := l.regolithM * (0.8 + 0.35*r.plateau) * (1 + 0.22*clamp(weather, -2, 2) + 0.08*at(basalField)) * (0.12 + 0.88*ramp(weather, -2.1, -1.2))
+	depth := l.regolithM * (0.78 + 0.6*r.plateau) * (1 + 0.22*clamp(weather, -2, 2) + 0.08*at(basalField)) * (0.12 + 0.88*ramp(weather, -2.1, -1.2))
 	out := profile{
 		topsoil: clamp(0.55+0.2*at(topsoilField), 0.15, 1.2),
 		crust: l.crustM * r.plateau * (0.75 + 0.35*clamp(patch, -1, 1.5)) *
@@ -21,11 +21,25 @@ func (l *Land) profileAt(p pt, r relief, coverM float64) profile {
 		broken:  clamp(5+2.2*at(fracturedField), 1, 12),
 	}
 	out.saprolite = max(depth-out.crust-out.mottled-out.grus, 0.4)
-	kept := max(0, 1-coverM/6) // rivers and the sea took the top off before they laid down theirs
-	out.crust *= kept
-	out.mottled *= kept
-	out.saprolite *= 1 - 0.5*min(1, coverM/15)
+	out.erode(coverM)
 	return out
+}
+
+// erode takes off the top what rivers and the sea took before they laid down as much of
+// their own; the lower half of the saprolite stays.
+func (p *profile) erode(coverM float64) {
+	take := func(thick *float64, least float64) {
+		cut := min(max(*thick-least, 0), coverM)
+		*thick, coverM = *thick-cut, coverM-cut
+	}
+	take(&p.crust, 0)
+	take(&p.mottled, 0)
+	take(&p.saprolite, p.saprolite/2)
+}
+
+// thickM is how much of the profile water can stand in: all of it, fresh rock left out.
+func (p profile) thickM() float64 {
+	return p.crust + p.mottled + p.saprolite + p.grus + p.broken
 }
 
 func (s *stack) layProfile(p profile) {

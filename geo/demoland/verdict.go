@@ -23,14 +23,14 @@ type Rules struct {
 	Season       float64 // when it is drilled: 0 at the dry low, 1 at the peak
 }
 
-// HandPump returns the usual rules for a method: 0.25 L/s for 8 hours, 3 m of screen
-// below 3 m of seal, 0.5 m of clay and 0.6 m of pack, 1 m of water over the intake at the
+// HandPump returns the usual rules for a method: 0.25 L/s for 8 hours, up to 6 m of
+// screen below 3 m of seal, 0.5 m of clay and 0.6 m of pack, 1 m of water over the intake at the
 // low of the worst year in ten. Storage and efficiency are common practice, no source;
 // the rest from memory of the RWSN code of practice (2010) and common practice.
 func HandPump(limits Limits, holeMM float64) Rules {
 	return Rules{
 		Limits: limits, HoleMM: holeMM, YieldLPS: 0.25, Hours: 8, Storage: 0.05, Efficiency: 0.75,
-		ScreenM: 3, LeastOpenM: 1, AboveScreenM: 4.1, SumpM: 0.5, CoverM: 1,
+		ScreenM: 6, LeastOpenM: 1, AboveScreenM: 4.1, SumpM: 0.5, CoverM: 1,
 	}
 }
 
@@ -138,19 +138,11 @@ func (r Rules) screen(c Column, bottomM float64) (topM, baseM float64, ok bool) 
 func (c Column) opened(topM, baseM float64) (t, thickM float64) {
 	for _, l := range c.Layers {
 		thick := min(l.BaseM, baseM) - max(l.TopM, topM)
-		if thick > 0 && l.worthScreening() {
+		if thick > 0 && l.GivesWater() {
 			t, thickM = t+thick*math.Pow(10, l.Log10K), thickM+thick
 		}
 	}
 	return t, thickM
-}
-
-func (l Layer) worthScreening() bool {
-	switch l.Class {
-	case soil.Sand, soil.Gravel, soil.WeatheredRock, soil.FracturedRock:
-		return l.GivesWater()
-	}
-	return false
 }
 
 // drawdownM is the fall of the water in the pumped well for a transmissivity in m²/s.

@@ -10,20 +10,22 @@ type water struct {
 }
 
 // waterAt is a subdued replica of the land: deep under hills, shallow in valleys, nearly
-// at sea level behind the shore, with a correlated field on top; in the basin the level
+// at sea level behind the shore, never down in fresh rock, with a correlated field on
+// top; in the basin the level
 // passes over to the head of the confined sand.
-func (l *Land) waterAt(p pt, r relief, mottledM, confined float64) water {
+func (l *Land) waterAt(p pt, r relief, soils profile, confined float64) water {
 	at := func(i int) float64 { return l.fields[i].at(p) }
 	far := at(levelFarField)
 	over := max(r.overM, 0)
 	trend := l.levelScale * (1.9 + 0.58*over*45/(over+45))
 	low := (trend+0.8)*math.Exp(l.levelSpread*(0.85*far+0.5*at(levelNearField))+0.035*at(levelSpotField)) - 0.8
+	low = lower(low, max(soils.topsoil, r.fillM)+soils.thickM()-0.3*soils.broken, 5) // fresh rock holds none
 	sand := 1 - ramp(r.shoreM, 0.7*l.stripM, 1.3*l.stripM)
-	low = mix(low, r.groundM-0.3-0.0009*r.shoreM, sand)
+	low = mix(low, r.groundM-0.15-0.0007*r.shoreM, sand)
 	out := water{lowM: max(low, 0.35), head: ramp(confined, 0.1, 0.5)}
 	valley := ramp(r.fillM, 1, 6)
 	out.rangeM = l.rangeScale * math.Exp(0.22*at(rangeField)) *
-		mix(mix(3.2*(1-0.45*ramp(mottledM, 3, 9)), 2.1, valley), 1.1, sand)
+		mix(mix(3.2*(1-0.45*ramp(soils.mottled, 3, 9)), 2.1, valley), 1.1, sand)
 	out.rangeM = min(out.rangeM, 0.8*out.lowM)
 	out.lowM = mix(out.lowM, 2.4-2.5*confined+0.9*far, out.head)
 	out.rangeM = mix(out.rangeM, 0.8, out.head)

@@ -15,7 +15,7 @@ const (
 var drillersWords = map[Lang]map[Unit][]string{
 	English: {
 		TopSoil: {"topsoil", "black soil", "sandy loam"}, Crust: {"hard laterite", "ironpan", "laterite crust"},
-		MottledClay: {"mottled clay", "red clay", "white and red clay"}, Saprolite: {"weathered rock, clayey", "rotten rock", "decomposed granite"},
+		MottledClay: {"mottled clay", "red clay", "white and red clay"}, Saprolite: {"weathered rock", "rotten rock", "decomposed granite"},
 		Grus: {"weathered rock, gritty", "coarse rotten rock"}, BrokenRock: {"fractured rock", "broken rock"}, FreshRock: {"hard rock", "fresh granite"},
 		FloodClay: {"grey clay", "black clay", "silty clay"}, FloodSilt: {"silt", "sandy silt"}, LowerClay: {"stiff grey clay", "clay"},
 		FineLens: {"fine sand", "fine grey sand"}, MediumLens: {"medium sand", "medium brown sand"}, CoarseLens: {"coarse sand", "sharp coarse sand"},
@@ -26,7 +26,7 @@ var drillersWords = map[Lang]map[Unit][]string{
 	},
 	French: {
 		TopSoil: {"terre végétale", "humus"}, Crust: {"cuirasse latéritique", "carapace", "cuirasse"},
-		MottledClay: {"argile bariolée", "argile rouge"}, Saprolite: {"altérites argileuses", "roche pourrie", "saprolite"},
+		MottledClay: {"argile bariolée", "argile rouge"}, Saprolite: {"altérites", "roche pourrie", "saprolite"},
 		Grus: {"arène granitique", "altérites sableuses"}, BrokenRock: {"roche fissurée", "socle fracturé"}, FreshRock: {"roche saine", "socle sain"},
 		FloodClay: {"argile grise", "argile noire", "argile limoneuse"}, FloodSilt: {"limon", "limon sableux"}, LowerClay: {"argile plastique", "argile compacte"},
 		FineLens: {"sable fin", "sable fin gris"}, MediumLens: {"sable moyen"}, CoarseLens: {"sable grossier"},
@@ -37,7 +37,7 @@ var drillersWords = map[Lang]map[Unit][]string{
 	},
 	Portuguese: {
 		TopSoil: {"terra vegetal", "solo superficial"}, Crust: {"couraça laterítica", "canga"},
-		MottledClay: {"argila mosqueada", "barro vermelho"}, Saprolite: {"rocha decomposta", "saprólito", "rocha alterada argilosa"},
+		MottledClay: {"argila mosqueada", "barro vermelho"}, Saprolite: {"rocha decomposta", "saprólito", "rocha alterada"},
 		Grus: {"rocha alterada arenosa", "saibro grosso"}, BrokenRock: {"rocha fissurada", "rocha fraturada"}, FreshRock: {"rocha sã", "rocha dura"},
 		FloodClay: {"argila cinzenta", "argila negra", "barro"}, FloodSilt: {"silte", "silte arenoso"}, LowerClay: {"argila dura", "argila"},
 		FineLens: {"areia fina", "areia fina cinzenta"}, MediumLens: {"areia média"}, CoarseLens: {"areia grossa"},
