@@ -126,9 +126,9 @@ type ToolRange struct {
 
 // Evidence is what the advice rests on.
 type Evidence struct {
-	Effective float64          `json:"effective"` // independent bores within reach that it counts as: the lesser of the next two
-	ForLayers float64          `json:"forLayers"` // the same for the layers alone
-	ForWater  float64          `json:"forWater"`  // the same for the level alone
+	Effective int              `json:"effective"` // separate bores within the fitted range: the lesser of the next two
+	ForLayers int              `json:"forLayers"` // those with a log
+	ForWater  int              `json:"forWater"`  // those with a level
 	NearestM  geo.Opt[float64] `json:"nearestM,omitzero"`
 	Bores     []EvidenceBore   `json:"bores,omitempty"` // heaviest first
 	Regional  RegionalRate     `json:"regional"`

@@ -53,11 +53,11 @@ func (a *Advisor) account(near gathered, water *level.Statement, x *strata.Mixtu
 	}
 	bores := map[geo.BoreID]*EvidenceBore{}
 	if water != nil {
-		e.ForWater = a.readingsWithin(near, water)
+		e.ForWater = independent(near.levels, a.fits.level.RangeM())
 		weighLevels(bores, near, water)
 	}
 	if x != nil {
-		e.ForLayers = x.Effective
+		e.ForLayers = independent(near.described, a.fits.strata.ReachM())
 		weighLayers(bores, near, x)
 	}
 	e.Effective = min(e.ForWater, e.ForLayers)
@@ -104,26 +104,6 @@ func boreIn(bores map[geo.BoreID]*EvidenceBore, n evidence.Near) *EvidenceBore {
 		bores[n.ID] = b
 	}
 	return b
-}
-
-// readingsWithin is how many independent readings within reach the level counts as,
-// (Σs)²/Σs² of their shares.
-func (a *Advisor) readingsWithin(near gathered, water *level.Statement) float64 {
-	reach := a.fits.level.RangeM()
-	if a.fits.strata != nil {
-		reach = max(reach, a.fits.strata.ReachM())
-	}
-	sum, square := 0.0, 0.0
-	for i, n := range near.levels {
-		if n.DistanceM <= reach {
-			sum += water.Shares[i]
-			square += water.Shares[i] * water.Shares[i]
-		}
-	}
-	if square == 0 {
-		return 0
-	}
-	return sum * sum / square
 }
 
 func heaviest(bores map[geo.BoreID]*EvidenceBore, both bool) []EvidenceBore {

@@ -6,7 +6,7 @@ import "waterstrike/geo"
 type Thresholds struct {
 	Go        float64 `json:"go"`        // chance from which the verdict is to go
 	Care      float64 `json:"care"`      // chance from which it is worth a try
-	Effective float64 `json:"effective"` // least number of effective bores within reach
+	Effective int     `json:"effective"` // least number of separate bores within reach
 	Width     float64 `json:"width"`     // a range wider than this that straddles Go is not enough evidence
 }
 
@@ -28,7 +28,7 @@ func without(water, layers bool) Verdict {
 }
 
 // judge turns the best method's chance and the evidence behind it into a verdict.
-func (t Thresholds) judge(best MethodChance, effective float64) Verdict {
+func (t Thresholds) judge(best MethodChance, effective int) Verdict {
 	v := Verdict{Method: best.Method}
 	switch {
 	case effective < t.Effective:

@@ -13,15 +13,16 @@ import (
 // The rules of the well itself: what must fit above, around and below the screen.
 //
 // Seal of at least 3 m, pack at least 0.6 m above the screen (2 m where it fits), clay
-// between pack and cement, 0.5 m of blank pipe and plug below: WEDC and RWSN codes of
-// practice, from memory; the rest common practice, no source.
+// between pack and cement, 0.5 m of blank pipe and plug below, 3-6 m of screen: WEDC and
+// RWSN codes of practice, from memory; the rest common practice, no source.
 const (
 	sealM      = 3.0
 	clayM      = 0.5
 	packMinM   = 0.6
 	packBestM  = 2.0
 	sumpM      = 0.5
-	screenM    = 3.0 // length of screen that is looked for
+	screenM    = 3.0 // length of screen that is looked for first
+	longestM   = 6.0 // length that poor ground may take
 	screenMinM = 1.0 // least length opposite ground that gives water
 	coverM     = 1.0 // water that must stay above the intake
 )
@@ -104,21 +105,27 @@ func (d *driller) try(g *ground, lowM, designM float64) result {
 		r.fails = tooShort(reach, designM, floor)
 		return r
 	}
-	best := d.bestScreen(g, roof, floor, designM)
+	best := d.bestScreen(g, roof, floor, designM, screenM)
+	if best.works() < surely {
+		best = d.bestScreen(g, roof, floor, designM, longestM)
+	}
 	if best.enough == 0 {
 		r.fails = d.whyNoScreen(g, reach, designM, floor)
 		return r
 	}
 	r.topM, r.baseM, r.bottomM = best.topM, best.baseM, best.baseM+sumpM
-	r.works = normalCDF(math.Log10(best.enough) / kSpread)
+	r.works = best.works()
 	r.fails = yieldTooLow
 	return r
 }
 
+// surely is the chance to pass from which a longer screen is not worth its pipe.
+const surely = 0.9
+
 // whyNoScreen tells ground that gives water too near the surface or too near the bottom
 // from ground that gives none.
 func (d *driller) whyNoScreen(g *ground, reach method.Reach, designM, floor float64) failure {
-	if designM < highestScreenM && d.bestScreen(g, max(designM, 0), floor, designM).enough > 0 {
+	if designM < highestScreenM && d.bestScreen(g, max(designM, 0), floor, designM, screenM).enough > 0 {
 		return noRoomToSeal
 	}
 	from, to := int(max(designM, highestScreenM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
@@ -154,11 +161,20 @@ type screen struct {
 	enough      float64
 }
 
-// bestScreen looks for the window of at most screenM between roof and floor whose
+// works is the chance that the yield passes.
+func (s screen) works() float64 {
+	if s.enough == 0 {
+		return 0
+	}
+	return normalCDF(math.Log10(s.enough) / kSpread)
+}
+
+// bestScreen looks for the window of at most longM between roof and floor whose
 // transmissivity exceeds the needed one by most. A window needs screenMinM of ground
 // that gives water and coverM of water over its intake.
-func (d *driller) bestScreen(g *ground, roof, floor, designM float64) screen {
-	const cells, least = int(screenM / strata.CellM), int(screenMinM / strata.CellM)
+func (d *driller) bestScreen(g *ground, roof, floor, designM, longM float64) screen {
+	const least = int(screenMinM / strata.CellM)
+	cells := int(longM / strata.CellM)
 	var best screen
 	first := int(math.Ceil(roof/strata.CellM - 1e-9))
 	last := min(int(floor/strata.CellM+1e-9), strata.Cells)

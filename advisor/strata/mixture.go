@@ -8,10 +8,9 @@ import (
 
 // Mixture is the statement at one point: logs with their weights, and the region's.
 type Mixture struct {
-	Weights   []float64 // of the neighbours, in the order given, in logs at distance 0
-	Regional  float64   // weight of the region as a whole
-	Effective float64   // (Σw)²/Σw² of the neighbours within the range
-	Odds      Odds
+	Weights  []float64 // of the neighbours, in the order given, in logs at distance 0
+	Regional float64   // weight of the region as a whole
+	Odds     Odds
 }
 
 // At states what the logs near a point say together,
@@ -31,7 +30,6 @@ func (m *Model) At(logs []Log, distanceM []float64) Mixture {
 			x.Odds[i][k] = m.regional * p
 		}
 	}
-	sum, square := 0.0, 0.0
 	for i, log := range logs {
 		w := math.Exp(-distanceM[i] / m.rangeM)
 		if lastKnown(log.Cells) < 0 {
@@ -39,14 +37,7 @@ func (m *Model) At(logs []Log, distanceM []float64) Mixture {
 		}
 		x.Weights[i] = w
 		total += w
-		if distanceM[i] <= reachRanges*m.rangeM {
-			sum += w
-			square += w * w
-		}
 		x.Odds.add(m.odds(log), w)
-	}
-	if square > 0 {
-		x.Effective = sum * sum / square
 	}
 	x.Odds.scale(1 / total)
 	return x

@@ -86,6 +86,11 @@ func (a *app) answer(snapshot *evidence.Snapshot, q advisor.Question, asJSON boo
 	if err != nil {
 		return err
 	}
+	return a.show(advice, asJSON)
+}
+
+// show prints an advice as a page or as JSON.
+func (a *app) show(advice advisor.Advice, asJSON bool) error {
 	if asJSON {
 		data, err := sheet.JSON(advice)
 		if err != nil {
@@ -94,8 +99,8 @@ func (a *app) answer(snapshot *evidence.Snapshot, q advisor.Question, asJSON boo
 		_, err = a.out.Write(data)
 		return err
 	}
-	fmt.Fprint(a.out, sheet.Text(a.words, a.lang, advice))
-	return nil
+	_, err := fmt.Fprint(a.out, sheet.Text(a.words, a.lang, advice))
+	return err
 }
 
 func newAdvisor(snapshot *evidence.Snapshot) (*advisor.Advisor, error) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -49,12 +50,30 @@ func (c *demoCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	village := records.Villages[0]
-	question := advisor.Question{At: village.Position.Pos, Village: village.Name, Seed: 1}
-	if err := a.answer(snapshot, question, c.JSON); err != nil || c.Once {
+	adviser, err := newAdvisor(snapshot)
+	if err != nil {
+		return err
+	}
+	advice, err := firstPlanned(a.ctx, adviser, records.Villages)
+	if err != nil {
+		return err
+	}
+	if err := a.show(advice, c.JSON); err != nil || c.Once {
 		return err
 	}
 	return a.serve(base, c.Address)
+}
+
+// firstPlanned asks at one village after another until an advice comes with a plan, so
+// that the demo shows a whole page; the last village's otherwise.
+func firstPlanned(ctx context.Context, adviser *advisor.Advisor, villages []geo.Village) (advice advisor.Advice, err error) {
+	for _, v := range villages {
+		advice, err = adviser.Advise(ctx, advisor.Question{At: v.Position.Pos, Village: v.Name, Seed: 1})
+		if err != nil || advice.Plan != nil {
+			break
+		}
+	}
+	return advice, err
 }
 
 // fillDemo writes the offices' files of an invented region and imports them, each by its

@@ -28,7 +28,7 @@ type imported struct {
 	Draft   store.Summary  `json:"draft"`
 	Applied *store.Applied `json:"applied,omitempty"` // missing when only checked
 	Issues  []geo.Issue    `json:"issues,omitempty"`  // when asked for
-	Lost    int            `json:"unmatched"`         // rows whose bore is in no file
+	Lost    int            `json:"unmatched"`         // rows taken as read whose bore the draft did not find
 }
 
 // Run reads, lists and applies.
@@ -87,23 +87,27 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 	return result, err
 }
 
-// collect reads the draft's account of itself.
+// collect reads the draft's account of itself. Rows without their bore that the intake
+// refused already stand among the draft's issues too: only the others are counted.
 func (r *imported) collect(a *app, draft *store.Draft, list bool) (err error) {
 	if r.Draft, err = draft.Summary(a.ctx); err != nil {
 		return err
+	}
+	for _, reason := range r.Read.Reasons {
+		if reason.Code == intake.UnmatchedParent {
+			r.Lost -= reason.N
+		}
 	}
 	return draft.Issues(a.ctx, func(i geo.Issue) error {
 		if list {
 			r.Issues = append(r.Issues, i)
 		}
-		if i.Message.Code == unmatched {
+		if i.Message.Code == intake.UnmatchedParent {
 			r.Lost++
 		}
 		return nil
 	})
 }
-
-const unmatched geo.Code = "issue.unmatched-parent"
 
 // report prints what was asked to be listed, the reasons by how often they stand, and
 // what became of the rows.

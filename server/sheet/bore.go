@@ -115,7 +115,7 @@ func BoreColumn(c *say.Catalogue, l say.Lang, b geo.Bore) (draw.Scene, error) {
 		})
 	}
 	return draw.Column(layers, draw.ColumnOptions{
-		WidthMM: 92, HeightMM: 118, ID: "bore-", Title: title, Desc: title,
+		WidthMM: 86, HeightMM: 118, ID: "bore-", Title: title, Desc: title,
 		DepthLabel: s.Say("drawing.depth-axis"), Words: s.drawingWords(), Number: s.tick,
 	})
 }

@@ -132,8 +132,16 @@ func (c Chart) Draw(catalogue *say.Catalogue, l say.Lang, g Ground, site *coord.
 
 // Legend draws the signs of the chart.
 func (c Chart) Legend(catalogue *say.Catalogue, l say.Lang, g Ground, site *coord.LonLat) (draw.Scene, error) {
-	s := speaker{catalogue, l}
-	return draw.MapLegend(c.data(g, site), c.options(s, "legend-", s.Say("drawing.legend")))
+	return c.legend(speaker{catalogue, l}, c.data(g, site), "legend-")
+}
+
+// legendMM is the width of a legend: so narrow that its letters stay large on a phone.
+const legendMM = 66
+
+func (c Chart) legend(s speaker, d draw.MapData, id string) (draw.Scene, error) {
+	o := c.options(s, id, s.Say("drawing.legend"))
+	o.WidthMM = legendMM
+	return draw.MapLegend(d, o)
 }
 
 func (c Chart) options(s speaker, id, title string) draw.MapOptions {

@@ -45,7 +45,7 @@ func (s speaker) evidenceNotes(e advisor.Evidence) []string {
 		out = append(out, s.Say("sheet.evidence.listed", say.With("listed", say.Count(listed)), say.With("total", say.Count(n))))
 	}
 	if len(e.Bores) > 0 {
-		out = append(out, s.Say("sheet.evidence.effective", say.With("effective", say.Number(e.Effective, 1))))
+		out = append(out, s.Say("sheet.evidence.effective", say.With("n", say.Count(e.ForLayers)), say.With("total", say.Count(e.ForWater))))
 	}
 	if m, ok := e.NearestM.Get(); ok {
 		out = append(out, s.Say("sheet.evidence.nearest", say.With("distance", say.Distance(m))))

@@ -60,7 +60,7 @@ func full() advisor.Advice {
 		Quality:  []geo.Message{geo.Say("quality.not-known"), geo.Say("quality.tests"), geo.Say("quality.until-tested")},
 		Cautions: []geo.Message{geo.Say("caution.local-code"), geo.Say("caution.visit"), geo.Say("caution.never-enter")},
 		Evidence: advisor.Evidence{
-			Effective: 6.4, NearestM: geo.Some(620.0), Logs: 312, Levels: 401, Bores: bores(),
+			Effective: 6, ForLayers: 6, ForWater: 9, NearestM: geo.Some(620.0), Logs: 312, Levels: 401, Bores: bores(),
 			Regional: advisor.RegionalRate{Known: 420, Producing: 271},
 		},
 		Provenance: advisor.Provenance{Snapshot: "1834", Bores: 460, Version: "0.1.0"},

@@ -22,7 +22,7 @@ func TestMessageKeepsTypes(t *testing.T) {
 		{"chance", geo.Say("value.chance", geo.With("chance", geo.Chance(0.62))), "62%"},
 		{"range of chances", geo.Say("value.chance-range", geo.With("chance-range", geo.ChanceRange{Lo: 0.4, Hi: 0.7})), "40–70%"},
 		{"count", geo.Say("screen.bores-known", geo.With("n", geo.Count(2))), "2 bores known"},
-		{"number", geo.Say("sheet.evidence.effective", geo.With("effective", geo.Number(6.44))), "It counts as 6.4 independent bores."},
+		{"number", geo.Say("value.number", geo.With("effective", geo.Number(6.44))), "6.4"},
 		{"text", geo.Say("advice.asked-at-village", geo.With("village", geo.Text("Anse"))), "Village asked about: Anse"},
 		{"another code", geo.Say("sheet.reasons-of", geo.With("method", geo.Ref("method.auger"))), "With this method: hand auger"},
 		{"month", geo.Say("chance.by-month", geo.With("month", geo.Month(3)), geo.With("chance", geo.Chance(0.5))), "If drilled in March: 50%"},

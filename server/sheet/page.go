@@ -64,7 +64,7 @@ func (p *Page) locate(s speaker, a advisor.Advice, around Ground) error {
 	if err != nil {
 		return err
 	}
-	legend, err := draw.MapLegend(data, chart.options(s, "signs-", s.Say("drawing.legend")))
+	legend, err := chart.legend(s, data, "signs-")
 	if err != nil {
 		return err
 	}
