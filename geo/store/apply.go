@@ -91,7 +91,7 @@ func applyRecords[T any](a *applier, r record[T]) error {
 		waiting = waiting[:0]
 		return err
 	}
-	err := eachIn(a.s.ctx, a.from, r, everything, func(_ int64, v T) error {
+	err := eachIn(a.s.ctx, view{records: a.from}, r, everything, func(_ int64, v T) error {
 		if waiting = append(waiting, v); len(waiting) < chunk {
 			return nil
 		}
@@ -115,7 +115,7 @@ func applyChunk[T any](a *applier, r record[T], values []T) error {
 		ids[i] = r.id(&values[i])
 	}
 	here := map[string]stored[T]{}
-	err := eachIn(a.s.ctx, a.s.tx, r, these(ids), func(fid int64, v T) error {
+	err := eachIn(a.s.ctx, view{records: a.s.tx}, r, these(ids), func(fid int64, v T) error {
 		here[r.id(&v)] = stored[T]{fid, v}
 		return nil
 	})

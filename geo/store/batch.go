@@ -38,12 +38,10 @@ func (a *applier) keepBatch(sum Summary) error {
 		return err
 	}
 	return eachIssue(a.s.ctx, a.from, "", nil, func(i geo.Issue) error {
-		message, err := putMessage(i.Message)
-		if err != nil {
-			return err
+		args, err := issueArgs(i)
+		if err == nil {
+			_, err = a.s.exec("INSERT INTO issue (batch, "+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?, ?)", append([]any{a.batch}, args...)...)
 		}
-		_, err = a.s.exec("INSERT INTO issue (batch, "+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?, ?)", a.batch, string(i.Severity), message,
-			orNull(i.File), orNull(i.Row), orNull(i.Column), orNull(i.Read), orNull(i.Record))
 		return err
 	})
 }

@@ -13,6 +13,7 @@ import (
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
 	"waterstrike/geo/store"
+	"waterstrike/geo/store/storetest"
 
 	"github.com/google/uuid"
 )
@@ -103,5 +104,54 @@ func BenchmarkImport100k(b *testing.B) {
 		info, err := os.Stat(base.Path())
 		must(b, err)
 		b.ReportMetric(float64(info.Size())/1e6, "MB")
+	}
+}
+
+// streamed is a base of n bores, built once for the streaming benchmarks.
+func streamed(b *testing.B, n int) *store.Base {
+	b.Helper()
+	dir := os.Getenv("WATERSTRIKE_BENCH_BASE") // a kept base saves minutes at 1,000,000
+	if dir == "" {
+		dir = b.TempDir()
+	}
+	path := filepath.Join(dir, fmt.Sprintf("ground-%d.gpkg", n))
+	if base, err := store.Open(path, store.DefaultOptions()); err == nil {
+		return base
+	}
+	draft := filepath.Join(dir, fmt.Sprintf("draft-%d.db", n))
+	d := newRegion(n).draft(b, draft)
+	base, err := store.Create(path, store.DefaultOptions())
+	must(b, err)
+	_, err = base.Apply(context.Background(), d, me, nil)
+	must(b, err)
+	must(b, d.Close())
+	must(b, os.Remove(draft))
+	return base
+}
+
+// Figure: a base of 1,000,000 bores, 6,000,000 layers and 1,000,000 levels is open to its
+// first answer in 30 s; of that, reading may take 20 s.
+func BenchmarkStream(b *testing.B) {
+	n := 100_000
+	if os.Getenv("WATERSTRIKE_LONG") == "1" {
+		n = 1_000_000
+	}
+	base := streamed(b, n)
+	defer base.Close()
+	for b.Loop() {
+		layers := 0
+		must(b, base.Bores(context.Background(), func(v geo.Bore) error { layers += len(v.Layers); return nil }))
+		if layers != 6*n {
+			b.Fatal(layers)
+		}
+	}
+}
+
+func BenchmarkSaveBore(b *testing.B) {
+	base := newBase(b)
+	i := 0
+	for b.Loop() {
+		i++
+		must(b, base.SaveBore(context.Background(), storetest.FullBore(i), me))
 	}
 }

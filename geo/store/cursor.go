@@ -12,6 +12,13 @@ type querier interface {
 	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
 }
 
+// view is one moment of the base: a transaction, and for long walks a second one of the
+// same moment, on which the parts of records are read ahead.
+type view struct {
+	records querier
+	ahead   querier // nil: parts are read on the first, as they are needed
+}
+
 // pick is which records to read: all, or those whose id is in a JSON array.
 type pick struct {
 	where string
@@ -52,14 +59,14 @@ type cursor[T any] struct {
 }
 
 // openCursor starts a walk; the cursor stands before the first row.
-func openCursor[T any](ctx context.Context, q querier, t *table[T], p path, which pick) (*cursor[T], error) {
+func openCursor[T any](ctx context.Context, in view, t *table[T], p path, which pick) (*cursor[T], error) {
 	n := len(t.fields) + 2
 	c := &cursor[T]{table: t, cells: make([]any, n), ptrs: make([]any, n)}
 	for i := range c.cells {
 		c.ptrs[i] = &c.cells[i]
 	}
 	for _, part := range t.parts {
-		a, err := part.open(ctx, q, p, which)
+		a, err := part.open(ctx, in, p, which)
 		if err != nil {
 			c.close()
 			return nil, err
@@ -74,7 +81,7 @@ func openCursor[T any](ctx context.Context, q querier, t *table[T], p path, whic
 	query := fmt.Sprintf("SELECT %s, %sfid, %s%s FROM %s %s ORDER BY %s", parent, alias,
 		alias, strings.Join(t.columns(), ", "+alias), p.from, which.where, p.order)
 	var err error
-	if c.rows, err = q.QueryContext(ctx, query, which.args...); err != nil {
+	if c.rows, err = in.records.QueryContext(ctx, query, which.args...); err != nil {
 		c.close()
 		return nil, err
 	}

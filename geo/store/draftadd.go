@@ -133,6 +133,10 @@ func checkPart(part any) error {
 		probe.Pipes = []geo.Pipe{p}
 	case geo.Fill:
 		probe.Fills = []geo.Fill{p}
+	case geo.PumpTest:
+		probe.Tests = []geo.PumpTest{p}
+	case geo.Sample:
+		probe.Samples = []geo.Sample{p}
 	}
 	_, err := geo.NewBore(probe)
 	return err

@@ -69,7 +69,8 @@ func whereIsSQL() string {
 
 func noRecord(id string, err error) error {
 	if errors.Is(err, sql.ErrNoRows) {
-		return geo.Fail(geo.NotFound, "store.Hide", geo.Say("store.no-record", geo.With("id", geo.Text(id))), err)
+		return geo.Fail(geo.NotFound, "store.Hide", geo.Say("store.no-record", geo.With("id", geo.Text(id)),
+			geo.With("layer", geo.Text(strings.Join(recordLayers(), ", ")))), err)
 	}
 	return err
 }

@@ -89,15 +89,12 @@ type Changed struct {
 // ChangedSince returns what was changed after the change with number seq.
 func (b *Base) ChangedSince(ctx context.Context, seq int64) (Changed, error) {
 	const op = "store.ChangedSince"
-	tx, err := b.readers.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	tx, now, err := b.moment(ctx)
 	if err != nil {
 		return Changed{}, fail(op, err)
 	}
 	defer tx.Rollback() //nolint:errcheck // nothing was written
-	out := Changed{Seq: seq}
-	if err := tx.QueryRowContext(ctx, "SELECT max(coalesce(max(seq), 0), ?) FROM change", seq).Scan(&out.Seq); err != nil {
-		return Changed{}, fail(op, err)
-	}
+	out := Changed{Seq: now}
 	roots := rootLayers()
 	others := map[string]bool{}
 	rows, err := tx.QueryContext(ctx, "SELECT DISTINCT layer, record FROM change WHERE seq > ? AND record IS NOT NULL ORDER BY record", seq)

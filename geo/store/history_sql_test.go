@@ -14,8 +14,8 @@ var update = flag.Bool("update", false, "write the golden files anew")
 // The triggers name every column of every table; written by hand one would be forgotten.
 func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
 	for file, want := range map[string]string{
-		"migrations/0005_history_of_bores.sql":  triggersOf(t, func(o owned) bool { return o.root == "bore" }),
-		"migrations/0006_history_of_places.sql": triggersOf(t, func(o owned) bool { return o.root != "bore" }),
+		"migrations/0005_history_of_bores.sql":  triggersOf(t, func(o family) bool { return o.root == "bore" }),
+		"migrations/0006_history_of_places.sql": triggersOf(t, func(o family) bool { return o.root != "bore" }),
 	} {
 		if *update {
 			if err := os.WriteFile(file, []byte(want), 0o600); err != nil {
@@ -28,22 +28,22 @@ func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
 	}
 }
 
-// owned is how a trigger reaches the record of a row: its table and id.
-type owned struct {
+// family is how a trigger reaches the record of a row: its table and id.
+type family struct {
 	name, parent string
 	root         string // the table of the record
 	record       string // SQL for the record's id, given OLD or NEW as %s
 	children     []string
 }
 
-func ownedTables() []owned {
+func familyTables() []family {
 	children := map[string][]string{
 		"bore": {"layer", "strike", "level", "pipe", "fill", "test", "sample"},
 		"test": {"test_reading"}, "water_point": {"visit"},
 	}
-	var out []owned
+	var out []family
 	for _, l := range allLayouts() {
-		o := owned{name: l.name, parent: l.parent, root: l.name, record: "%s.id", children: children[l.name]}
+		o := family{name: l.name, parent: l.parent, root: l.name, record: "%s.id", children: children[l.name]}
 		switch l.parent {
 		case "bore_fid":
 			o.root = "bore"
@@ -59,11 +59,11 @@ func ownedTables() []owned {
 	return out
 }
 
-func triggersOf(t *testing.T, which func(owned) bool) string {
+func triggersOf(t *testing.T, which func(family) bool) string {
 	var b strings.Builder
 	b.WriteString("-- Written by TestHistoryTriggersCoverEveryColumn; see 0004_history.sql.\n\n-- +goose Up\n")
 	columns := columnTypes(t)
-	for _, o := range ownedTables() {
+	for _, o := range familyTables() {
 		if which(o) {
 			b.WriteString(insertTriggers(o))
 			b.WriteString(updateTriggers(o, columns[o.name]))
@@ -80,7 +80,7 @@ func trigger(name, when, body string) string {
 }
 
 // note writes one change. former is SQL for the former value.
-func note(o owned, row, action, former string) string {
+func note(o family, row, action, former string) string {
 	return fmt.Sprintf("  INSERT INTO change (act, at, layer, fid, record, action, former)\n"+
 		"  SELECT act, CASE WHEN act IS NULL THEN strftime('%%Y-%%m-%%dT%%H:%%M:%%fZ', 'now') END, '%s', %s.fid, %s, '%s', %s FROM context;\n",
 		o.name, row, fmt.Sprintf(o.record, row), action, former)
@@ -89,7 +89,7 @@ func note(o owned, row, action, former string) string {
 // newID is SQL for a random UUID (RFC 9562 version 4).
 const newID = "lower(hex(randomblob(4)) || '-' || hex(randomblob(2)) || '-4' || substr(hex(randomblob(2)), 2) || '-' || substr('89ab', 1 + abs(random() % 4), 1) || substr(hex(randomblob(2)), 2) || '-' || hex(randomblob(6)))"
 
-func insertTriggers(o owned) string {
+func insertTriggers(o family) string {
 	exists := "fid = NEW.fid"
 	if o.parent == "" {
 		exists += " OR id = NEW.id"
@@ -108,7 +108,7 @@ func insertTriggers(o owned) string {
 			fmt.Sprintf("  UPDATE %s SET id = %s WHERE fid = NEW.fid;\n", o.name, newID)+note(named, "NEW", "insert", "NULL"))
 }
 
-func updateTriggers(o owned, columns []column) string {
+func updateTriggers(o family, columns []column) string {
 	var differ []string
 	moved := false
 	for _, c := range columns {
@@ -135,7 +135,7 @@ func updateTriggers(o owned, columns []column) string {
 	return out
 }
 
-func deleteTrigger(o owned, columns []column) string {
+func deleteTrigger(o family, columns []column) string {
 	body := ""
 	for _, child := range o.children {
 		body += fmt.Sprintf("  DELETE FROM %s WHERE %s_fid = OLD.fid;\n", child, o.name)

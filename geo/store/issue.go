@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"encoding/json"
 
 	"waterstrike/geo"
 )
@@ -15,12 +16,20 @@ func (d *Draft) AddIssue(i geo.Issue) error {
 	if err := d.writing(op); err != nil {
 		return err
 	}
-	message, err := putMessage(i.Message)
+	args, err := issueArgs(i)
 	if err == nil {
-		_, err = d.s.exec("INSERT INTO issue ("+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?)", string(i.Severity), message,
-			orNull(i.File), orNull(i.Row), orNull(i.Column), orNull(i.Read), orNull(i.Record))
+		_, err = d.s.exec("INSERT INTO issue ("+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?)", args...)
 	}
 	return fail(op, err)
+}
+
+// issueArgs is what stands in issueColumns.
+func issueArgs(i geo.Issue) ([]any, error) {
+	message, err := json.Marshal(i.Message)
+	return []any{
+		string(i.Severity), string(message), orNull(i.File), orNull(i.Row),
+		orNull(i.Column), orNull(i.Read), orNull(i.Record),
+	}, err
 }
 
 // Issues calls fn with every issue of a draft, by file and row.

@@ -7,33 +7,31 @@ import (
 	"waterstrike/geo"
 )
 
-// argument is one argument of a message as it is kept: with the name of its type, so
-// that it comes back as what it was.
-type argument struct {
-	Name  string          `json:"name"`
-	Type  string          `json:"type"`
-	Value json.RawMessage `json:"value"`
+// keptMessage is a message as its own JSON writes it: each argument with the name of its type,
+// so that it comes back as what it was.
+type keptMessage struct {
+	Code geo.Code `json:"code"`
+	Args []struct {
+		Name  string          `json:"name"`
+		Type  string          `json:"type"`
+		Value json.RawMessage `json:"value"`
+	} `json:"args"`
 }
 
-type message struct {
-	Code geo.Code   `json:"code"`
-	Args []argument `json:"args,omitempty"`
-}
-
-// argumentTypes names the types of argument and reads each.
+// argumentTypes reads each type of argument.
 var argumentTypes = map[string]func(json.RawMessage) (geo.Value, error){
-	"geo.Metres":      readArgument[geo.Metres],
-	"geo.MetresRange": readArgument[geo.MetresRange],
-	"geo.DistanceM":   readArgument[geo.DistanceM],
-	"geo.LPS":         readArgument[geo.LPS],
-	"geo.Chance":      readArgument[geo.Chance],
-	"geo.ChanceRange": readArgument[geo.ChanceRange],
-	"geo.Count":       readArgument[geo.Count],
-	"geo.Number":      readArgument[geo.Number],
-	"geo.Text":        readArgument[geo.Text],
-	"geo.Ref":         readArgument[geo.Ref],
-	"geo.Date":        readArgument[geo.Date],
-	"geo.Month":       readArgument[geo.Month],
+	"metres":            readArgument[geo.Metres],
+	"metres-range":      readArgument[geo.MetresRange],
+	"distance-metres":   readArgument[geo.DistanceM],
+	"litres-per-second": readArgument[geo.LPS],
+	"chance":            readArgument[geo.Chance],
+	"chance-range":      readArgument[geo.ChanceRange],
+	"count":             readArgument[geo.Count],
+	"number":            readArgument[geo.Number],
+	"text":              readArgument[geo.Text],
+	"code":              readArgument[geo.Ref],
+	"date":              readArgument[geo.Date],
+	"month":             readArgument[geo.Month],
 }
 
 func readArgument[V geo.Value](data json.RawMessage) (geo.Value, error) {
@@ -42,22 +40,8 @@ func readArgument[V geo.Value](data json.RawMessage) (geo.Value, error) {
 	return v, err
 }
 
-// putMessage writes a message so that it can be read again.
-func putMessage(m geo.Message) (string, error) {
-	out := message{Code: m.Code}
-	for _, a := range m.Args {
-		data, err := json.Marshal(a.Value)
-		if err != nil {
-			return "", err
-		}
-		out.Args = append(out.Args, argument{a.Name, fmt.Sprintf("%T", a.Value), data})
-	}
-	data, err := json.Marshal(out)
-	return string(data), err
-}
-
 func messageOf(text string) (geo.Message, error) {
-	var in message
+	var in keptMessage
 	if err := json.Unmarshal([]byte(text), &in); err != nil {
 		return geo.Message{}, err
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
+	"errors"
 
 	"waterstrike/geo"
 )
@@ -16,17 +17,56 @@ func these[S ~string](ids []S) pick {
 
 // each calls fn with the picked records as they stood at one moment.
 func each[T any](ctx context.Context, b *Base, r record[T], which pick, fn func(T) error) error {
-	tx, err := b.readers.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	in, done, err := b.look(ctx, which.where == "" && len(r.parts) > 0)
 	if err != nil {
 		return fail("store.read", err)
 	}
-	defer tx.Rollback() //nolint:errcheck // nothing was written
-	return eachIn(ctx, tx, r, which, func(_ int64, v T) error { return fn(v) })
+	defer done()
+	return eachIn(ctx, in, r, which, func(_ int64, v T) error { return fn(v) })
 }
 
-// eachIn is each inside a transaction; fn also gets the row's fid.
-func eachIn[T any](ctx context.Context, q querier, r record[T], which pick, fn func(int64, T) error) error {
-	c, err := openCursor(ctx, q, &r.table, path{from: r.name + " t0", order: "t0.id"}, which)
+// look opens a view of one moment, for a long walk with a second transaction to read
+// ahead on. Two transactions see the same records when they see the same last change.
+func (b *Base) look(ctx context.Context, long bool) (in view, done func(), err error) {
+	first, seq, err := b.moment(ctx)
+	if err != nil {
+		return view{}, nil, err
+	}
+	end := func(tx *sql.Tx) { _ = tx.Rollback() } // nothing was written
+	for range 20 {                                // writers may come between; then one will do
+		if !long {
+			break
+		}
+		second, again, err := b.moment(ctx)
+		if err != nil {
+			end(first)
+			return view{}, nil, err
+		}
+		if again == seq {
+			return view{first, second}, func() { end(first); end(second) }, nil
+		}
+		end(first)
+		first, seq = second, again
+	}
+	return view{records: first}, func() { end(first) }, nil
+}
+
+// moment starts a reading transaction and returns the last change it sees.
+func (b *Base) moment(ctx context.Context) (*sql.Tx, int64, error) {
+	tx, err := b.readers.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return nil, 0, err
+	}
+	var seq int64
+	if err := tx.QueryRowContext(ctx, "SELECT coalesce(max(seq), 0) FROM change").Scan(&seq); err != nil {
+		return nil, 0, errors.Join(err, tx.Rollback())
+	}
+	return tx, seq, nil
+}
+
+// eachIn is each inside a view; fn also gets the row's fid.
+func eachIn[T any](ctx context.Context, in view, r record[T], which pick, fn func(int64, T) error) error {
+	c, err := openCursor(ctx, in, &r.table, path{from: r.name + " t0", order: "t0.id"}, which)
 	if err != nil {
 		return fail("store.read", err)
 	}
@@ -60,7 +100,7 @@ func unreadable[T any](r record[T], v T, err error) error {
 
 // find returns the record with an id and its fid; sql.ErrNoRows when there is none.
 func find[T any](ctx context.Context, q querier, r record[T], id string) (v T, fid int64, err error) {
-	err = eachIn(ctx, q, r, these([]string{id}), func(at int64, found T) error {
+	err = eachIn(ctx, view{records: q}, r, these([]string{id}), func(at int64, found T) error {
 		v, fid = found, at
 		return nil
 	})

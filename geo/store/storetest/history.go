@@ -2,6 +2,7 @@ package storetest
 
 import (
 	"context"
+	"math/rand/v2"
 	"testing"
 
 	"waterstrike/geo"
@@ -70,6 +71,14 @@ func undo(t *testing.T, s Store) {
 	must(t, err)
 	if len(entries) != 5 {
 		t.Fatalf("%d entries, want 5", len(entries))
+	}
+	rng := rand.New(rand.NewPCG(3, 5))
+	for i := range 25 { // to the last bit, whatever the numbers
+		was, is := randomBore(rng, 100+i), randomBore(rng, 100+i)
+		must(t, s.SaveBore(ctx, was, ama))
+		must(t, s.SaveBore(ctx, is, ama))
+		must(t, s.Undo(ctx, lastSeq(t, s, string(is.ID)), ama))
+		same(t, get(t, s, was.ID), was)
 	}
 	w := waterPoint(20)
 	must(t, s.SaveWaterPoint(ctx, w, ama))

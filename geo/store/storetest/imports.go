@@ -207,7 +207,8 @@ func issuesStay(t *testing.T, s Store) {
 	want := geo.Issue{
 		Severity: geo.Doubt, File: "bores.csv", Row: 1, Column: "depth", Read: "17,25", Record: ID(0),
 		Message: geo.Say("issue.anything", geo.With("depth", geo.Metres(17.25)), geo.With("range", geo.MetresRange{Lo: 1, Hi: 2}),
-			geo.With("on", geo.Date{Year: 2011, Month: 3}), geo.With("class", geo.Ref("class.sand")), geo.With("n", geo.Count(3))),
+			geo.With("on", geo.Date{Year: 2011, Month: 3}), geo.With("class", geo.Ref("class.sand")), geo.With("n", geo.Count(3)), geo.With("chances", geo.ChanceRange{Lo: 0.1, Hi: 0.9}),
+			geo.With("month", geo.Month(4)), geo.With("far", geo.DistanceM(1200)), geo.With("name", geo.Text("Ñ"))),
 	}
 	must(t, d.AddIssue(want))
 	out := apply(t, s, finish(t, d))
@@ -229,8 +230,14 @@ func issuesStay(t *testing.T, s Store) {
 
 func importCancelled(t *testing.T, s Store) {
 	ctx, cancel := context.WithCancel(context.Background())
-	d := finish(t, draft(t, fileBores(700)))
-	_, err := s.Apply(ctx, d, ama, func(int, int) { cancel() })
+	d, err := store.NewDraft(ctx, filepath.Join(t.TempDir(), "draft.db"))
+	must(t, err)
+	defer d.Close()
+	for i := range 700 { // more than are compared at a time
+		must(t, d.AddBore("", BareBore(i)))
+	}
+	finish(t, d)
+	_, err = s.Apply(ctx, d, ama, func(int, int) { cancel() })
 	if !errors.Is(err, context.Canceled) {
 		t.Fatalf("a cancelled import returned %v", err)
 	}

@@ -19,7 +19,7 @@ func recordsComeBack(t *testing.T, s Store) {
 	ctx := context.Background()
 	rng := rand.New(rand.NewPCG(7, 11))
 	bores := []geo.Bore{FullBore(1), BareBore(2)}
-	for i := range 200 {
+	for i := range 60 {
 		bores = append(bores, randomBore(rng, 100+i))
 	}
 	for _, b := range bores {

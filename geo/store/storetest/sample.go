@@ -26,7 +26,7 @@ func FullBore(i int) geo.Bore {
 	return geo.Bore{
 		ID: geo.BoreID(ID(i)), Code: fmt.Sprintf("GW-%03d", i), Name: "by the school", Place: "Ñandú d’Été",
 		VillageID: geo.VillageID(ID(1000 + i)),
-		Position:  geo.Some(placed(0.1+float64(i)/100, -0.2)),
+		Position:  geo.Some(placed(0.1+float64(i%1000)/100, -0.2)),
 		Ground:    geo.Some(geo.Elevation{M: 312.45, Datum: "EGM96", Source: "gps"}),
 		Started:   geo.Some(geo.Date{Year: 2011, Month: 3}), Completed: geo.Some(geo.Date{Year: 2011, Month: 3, Day: 9}),
 		Method: "hand-auger", Outcome: geo.Producing,
