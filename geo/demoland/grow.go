@@ -70,14 +70,16 @@ func (l *Land) spring(i, node, order int) spring {
 func (l *Land) shoreStreams(r *rand.Rand) {
 	for u := -halfM - 3000; u < halfM+3000; u += between(r, 5000, 8000) {
 		from := pt{u, l.shoreV(u)}
-		l.grow(r, spring{from, -1, branch, math.Pi/2 + between(r, -0.3, 0.3), 0, 0.002, 1,
-			between(r, 9000, 16000), l.branchHalfM * 0.8, l.branchFillM * 0.8}, 2500)
+		l.grow(r, spring{
+			from, -1, branch, math.Pi/2 + between(r, -0.3, 0.3), 0, 0.002, 1,
+			between(r, 9000, 16000), l.branchHalfM * 0.8, l.branchFillM * 0.8,
+		}, 2500)
 	}
 }
 
 // grow adds one stream unless it ends too soon, stopping clearM from any other.
 func (l *Land) grow(r *rand.Rand, s spring, clearM float64) {
-	out := river{order: s.order, parent: s.parent}
+	out := river{order: s.order}
 	at, turn, z, ok := s.from, 0.0, s.z, true
 	for d := 0.0; d <= s.lengthM; d += stepM {
 		if d > 0 {

@@ -6,7 +6,7 @@ import (
 )
 
 // pt is a point of the land's own frame, in metres from its middle: u along the coast,
-// v inland. The frame is turned and mirrored against east and north, see [turn].
+// v inland. The frame is turned and mirrored against east and north, see [Land.frame].
 type pt struct{ u, v float64 }
 
 func (p pt) minus(q pt) pt                         { return pt{p.u - q.u, p.v - q.v} }

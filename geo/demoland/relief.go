@@ -10,9 +10,7 @@ type relief struct {
 	toM     float64 // distance to it
 	shoreM  float64 // distance to the shore, negative at sea
 	fillM   float64 // thickness of river deposits
-	floor   float64 // 1 at a river, 0 at the edge of its floor
 	plateau float64 // 0 on slopes, 1 on what is left of the old land surface
-	order   int     // of the stream it drains to; 0 for the sea
 }
 
 // shoreV returns v of the shore at u.
@@ -61,45 +59,65 @@ func (l *Land) dunes(p pt, d float64) float64 {
 // from every stream near and from the shore, planed off by an old land surface.
 func (l *Land) reliefAt(p pt) relief {
 	shore := p.v - l.shoreV(p.u)
-	out := relief{shoreM: shore, toM: math.Abs(shore)}
-	lowest, base := l.beach(shore)+l.dunes(p, shore), 0.0
-	var weight, around float64
-	bank := math.Inf(1) // distance to the nearest floor
-	bases := softBase{lowest: lowest, weight: 1}
+	lowest := l.beach(shore) + l.dunes(p, shore)
+	s := survey{lowest: lowest, toM: math.Abs(shore), bankM: math.Inf(1), bases: softBase{lowest: lowest, weight: 1}}
 	for _, i := range l.segments.near(p) {
-		s := &l.segments.items[i]
-		n := s.near(p)
-		if n.z+leastSlope*(n.d-n.half) < lowest+3*softM {
-			h := l.side(n.d, n.half)
-			bases.add(n.z+h, n.z)
-			if n.z+h < lowest {
-				lowest, base = n.z+h, n.z
-				out.toM, out.order = n.d, s.order
-			}
+		n := l.segments.items[i].near(p)
+		if n.z+leastSlope*(n.d-n.half) < s.lowest+3*softM {
+			s.rise(n, n.z+l.side(n.d, n.half))
 		}
-		bank = min(bank, n.d-n.half)
-		if f := n.d / n.half; f < 1 {
-			out.floor = max(out.floor, 1-f)
-			out.fillM = max(out.fillM, n.fill*math.Pow(1-f*f, 0.7))
-		}
-		w := max(0, 1-n.d/surfaceM)
-		weight, around = weight+w*w, around+w*w*n.z
+		s.meet(n)
 	}
+	out := relief{toM: s.toM, shoreM: shore, fillM: s.fillM}
 	if shore < 0 {
-		out.groundM, out.aboveM, out.overM = lowest, lowest, lowest
+		out.groundM, out.aboveM, out.overM = s.lowest, s.lowest, s.lowest
 		return out
 	}
-	middle := bases.mean()
-	over := clamp(lowest-middle, 0, 25)
-	ground := lowest + 0.08*over*ramp(bank, 50, 700)*clamp(l.fields[undulationField].at(p), -1.5, 1.5)
-	if weight > 0 {
-		old := around/weight + l.plateauM*(1+0.22*l.fields[planationField].at(p))
-		out.plateau = ramp(ground-old, -9, 3) * ramp(weight, 0, 0.4)
-		planed := lower(ground, max(old, middle+12), 12)
-		ground = mix(ground, planed, ramp(weight, 0, 0.4)) // hills stand where no stream is near
-	}
-	out.groundM, out.aboveM, out.overM = ground, ground-base, ground-middle
+	out.groundM, out.plateau = l.wear(p, s)
+	out.aboveM, out.overM = out.groundM-s.base, out.groundM-s.bases.mean()
 	return out
+}
+
+// survey gathers what the streams around one point say.
+type survey struct {
+	lowest, base float64 // the lowest surface, and the stream or shore it rises from
+	toM, bankM   float64 // distances to that stream and to the nearest floor
+	fillM        float64
+	weight, sum  float64 // of the streams that set the old land surface
+	bases        softBase
+}
+
+// rise takes in a surface.
+func (s *survey) rise(n nearness, surface float64) {
+	s.bases.add(surface, n.z)
+	if surface < s.lowest {
+		s.lowest, s.base, s.toM = surface, n.z, n.d
+	}
+}
+
+// meet takes in a stream's nearness, whatever its height.
+func (s *survey) meet(n nearness) {
+	s.bankM = min(s.bankM, n.d-n.half)
+	if f := n.d / n.half; f < 1 {
+		s.fillM = max(s.fillM, n.fill*math.Pow(1-f*f, 0.7))
+	}
+	w := max(0, 1-n.d/surfaceM)
+	s.weight, s.sum = s.weight+w*w, s.sum+w*w*n.z
+}
+
+// wear adds small hills away from the streams and planes the ground off at the old land
+// surface; where no stream is near, the hills stand.
+func (l *Land) wear(p pt, s survey) (groundM, plateau float64) {
+	middle := s.bases.mean()
+	over := clamp(s.lowest-middle, 0, 25)
+	ground := s.lowest + 0.08*over*ramp(s.bankM, 50, 700)*clamp(l.fields[undulationField].at(p), -1.5, 1.5)
+	if s.weight == 0 {
+		return ground, 0
+	}
+	near := ramp(s.weight, 0, 0.4)
+	old := s.sum/s.weight + l.plateauM*(1+0.22*l.fields[planationField].at(p))
+	planed := lower(ground, max(old, middle+12), 12)
+	return mix(ground, planed, near), near * ramp(ground-old, -9, 3)
 }
 
 // surfaceM is the distance within which streams set the height of the old land surface.

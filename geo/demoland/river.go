@@ -17,12 +17,11 @@ const (
 
 // river is a stream from its mouth upstream; z rises with every node.
 type river struct {
-	order  int
-	parent int // index of the river it joins, -1 for the sea
-	nodes  []pt
-	z      []float64 // elevation of the stream
-	half   []float64 // half width of its floor
-	fill   []float64 // greatest thickness of its fill
+	order int
+	nodes []pt
+	z     []float64 // elevation of the stream
+	half  []float64 // half width of its floor
+	fill  []float64 // greatest thickness of its fill
 }
 
 func (r *river) lengthM() float64 { return stepM * float64(len(r.nodes)-1) }
@@ -33,12 +32,13 @@ type segment struct {
 	za, zb       float64
 	halfA, halfB float64
 	fillA, fillB float64
-	order        int
 }
 
 func (r *river) segment(k int) segment {
-	return segment{a: r.nodes[k], b: r.nodes[k+1], za: r.z[k], zb: r.z[k+1],
-		halfA: r.half[k], halfB: r.half[k+1], fillA: r.fill[k], fillB: r.fill[k+1], order: r.order}
+	return segment{
+		a: r.nodes[k], b: r.nodes[k+1], za: r.z[k], zb: r.z[k+1],
+		halfA: r.half[k], halfB: r.half[k+1], fillA: r.fill[k], fillB: r.fill[k+1],
+	}
 }
 
 // nearness is the nearest spot of a segment, with the stream's values there.
