@@ -6,7 +6,7 @@ import (
 )
 
 // listed is how many bores a page names; all of them are in the JSON.
-const listed = 8
+const listed = 6
 
 func (s speaker) evidence(a advisor.Advice) Table {
 	t := Table{Heading: s.Say("advice.heading.evidence"), Columns: []string{

@@ -97,6 +97,10 @@ func (s speaker) toolAt(plan *advisor.Plan, depthM float64) string {
 	return s.Say("sheet.no-tool")
 }
 
+// leastShare is the least share that a page lists: what rounds to nothing only hides what
+// matters. All of them are in the JSON.
+const leastShare = 0.005
+
 // reasons lists what fails first with the method of the verdict, or with the best one.
 func (s speaker) reasons(a advisor.Advice) Table {
 	t := Table{Heading: s.Say("advice.heading.reasons")}
@@ -113,7 +117,9 @@ func (s speaker) reasons(a advisor.Advice) Table {
 	method := s.Say("sheet.reasons-of", say.With("method", methodName(best.Method)))
 	t.Columns = []string{method, s.Say("chance.column.chance")}
 	for _, r := range best.Reasons {
-		t.add(s.Say(string(r.Code)), s.chance(r.Share))
+		if r.Share >= leastShare {
+			t.add(s.Say(string(r.Code)), s.chance(r.Share))
+		}
 	}
 	t.Notes = []string{s.Say("reasons.add-up")}
 	return t
