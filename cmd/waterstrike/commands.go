@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"waterstrike/ui/say"
@@ -49,43 +48,6 @@ func (a *app) parser(c *commands) (*kong.Kong, error) {
 		vars,
 		kong.Writers(a.out, a.err),
 		kong.Exit(func(int) { a.helped = true }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.Help(a.help),
 	)
-}
-
-// help prints the usual help, then examples on the demo data and the exit codes.
-func (a *app) help(options kong.HelpOptions, ctx *kong.Context) error {
-	if err := kong.DefaultHelpPrinter(options, ctx); err != nil {
-		return err
-	}
-	name := "about"
-	if node := ctx.Selected(); node != nil {
-		name = strings.ReplaceAll(node.Name, "-", "")
-	}
-	fmt.Fprintln(a.out)
-	for _, part := range []string{"command.examples", "command.exit-codes"} {
-		fmt.Fprintln(a.out, a.words.Say(a.lang, say.Msg(part)))
-		if part == "command.examples" {
-			fmt.Fprintln(a.out, examples(name))
-		}
-	}
-	return nil
-}
-
-// examples are commands that work on the demo data; they read the same in every language.
-func examples(command string) string {
-	lines := map[string][]string{
-		"about":    {"waterstrike demo", "waterstrike demo -once -lang fr", "waterstrike advise 0.25N 0.31E"},
-		"demo":     {"waterstrike demo", "waterstrike demo -once", "waterstrike demo -once -lang pt -json"},
-		"import":   {"waterstrike import north.json records/", "waterstrike import -check north.json records/"},
-		"takeback": {"waterstrike take-back 2026-11-25-north"},
-		"advise":   {"waterstrike advise 0.25N 0.31E", "waterstrike advise -village Name", "waterstrike advise -json 31N 422000 27600"},
-		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported/"},
-		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
-		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},
-		"serve":    {"waterstrike serve", "waterstrike serve -address 127.0.0.1:8080"},
-		"version":  {"waterstrike version", "waterstrike version -json"},
-	}
-	return "  " + strings.Join(lines[command], "\n  ")
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -40,7 +41,8 @@ func (c *importCmd) Run(a *app) error {
 	defer file.Close()
 	mapping, err := intake.LoadMapping(file)
 	if err != nil {
-		return err
+		return geo.Fail(geo.Invalid, "import", geo.Say("import.bad-mapping",
+			geo.With("file", geo.Text(c.Mapping)), geo.With("value", geo.Text(cause(err)))), err)
 	}
 	if err := a.folder.Make(); err != nil {
 		return err
@@ -54,6 +56,14 @@ func (c *importCmd) Run(a *app) error {
 	}
 	a.report(result)
 	return nil
+}
+
+// cause is what the innermost error says: the part that names the wrong key.
+func cause(err error) string {
+	for inner := errors.Unwrap(err); inner != nil; inner = errors.Unwrap(err) {
+		err = inner
+	}
+	return err.Error()
 }
 
 // bringIn takes the files of a mapping through a draft into the base. The draft is gone

@@ -28,7 +28,7 @@ func codesIn(source string) []string {
 	var out []string
 	for _, use := range codeUses {
 		for _, m := range use.FindAllStringSubmatch(source, -1) {
-			if dotted.MatchString(m[1]) && !strings.HasSuffix(m[1], "-") && !slices.Contains(out, m[1]) {
+			if dotted.MatchString(m[1]) && !strings.HasSuffix(m[1], "-") && !strings.HasSuffix(m[1], ".html") && !slices.Contains(out, m[1]) {
 				out = append(out, m[1])
 			}
 		}

@@ -1,0 +1,78 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"text/tabwriter"
+
+	"waterstrike/ui/say"
+
+	"github.com/alecthomas/kong"
+)
+
+// help prints what can be said: to the program, or to the command that was named.
+func (a *app) help(_ kong.HelpOptions, ctx *kong.Context) error {
+	node, name, flags := ctx.Model.Node, "about", ctx.Model.Flags
+	if chosen := ctx.Selected(); chosen != nil {
+		node, name = chosen, strings.ReplaceAll(chosen.Name, "-", "")
+		flags = append(slices.Clone(chosen.Flags), flags...)
+	}
+	fmt.Fprintf(a.out, "waterstrike %s\n\n", strings.TrimSpace(node.Summary()))
+	fmt.Fprintf(a.out, "%s\n\n", node.Help)
+	table := tabwriter.NewWriter(a.out, 0, 0, 2, ' ', 0)
+	for _, child := range node.Children {
+		fmt.Fprintf(table, "  %s\t%s\n", child.Name, child.Help)
+	}
+	for _, argument := range node.Positional {
+		fmt.Fprintf(table, "  %s\t%s\n", argument.Summary(), argument.Help)
+	}
+	for _, flag := range flags {
+		if flag.Name != "help" {
+			fmt.Fprintf(table, "  -%s\t%s\n", flagForm(flag), flag.Help)
+		}
+	}
+	if err := table.Flush(); err != nil {
+		return err
+	}
+	a.heading("command.examples")
+	fmt.Fprintln(a.out, examples(name))
+	a.heading("command.exit-codes")
+	return nil
+}
+
+func (a *app) heading(code string) {
+	fmt.Fprintf(a.out, "\n%s\n", a.words.Say(a.lang, say.Msg(code)))
+}
+
+// flagForm writes a flag with what it takes and its default.
+func flagForm(flag *kong.Flag) string {
+	if flag.IsBool() {
+		return flag.Name
+	}
+	takes := flag.PlaceHolder
+	if takes == "" {
+		takes = strings.ToUpper(flag.Name)
+	}
+	if flag.HasDefault {
+		takes = flag.Default
+	}
+	return flag.Name + " " + takes
+}
+
+// examples are commands that work on the demo data; they read the same in every language.
+func examples(command string) string {
+	lines := map[string][]string{
+		"about":    {"waterstrike demo", "waterstrike demo -once -lang fr", "waterstrike advise 0.571N 0.065W"},
+		"demo":     {"waterstrike demo", "waterstrike demo -once", "waterstrike demo -once -lang pt -json"},
+		"import":   {"waterstrike import north.json records/", "waterstrike import -check north.json records/"},
+		"takeback": {"waterstrike take-back 2026-11-25-north"},
+		"advise":   {"waterstrike advise 0.571N 0.065W", "waterstrike advise -village Kidvefin", "waterstrike advise -json 30N 826700 63100"},
+		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported/"},
+		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
+		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},
+		"serve":    {"waterstrike serve", "waterstrike serve -address 127.0.0.1:8080"},
+		"version":  {"waterstrike version", "waterstrike version -json"},
+	}
+	return "  " + strings.Join(lines[command], "\n  ")
+}

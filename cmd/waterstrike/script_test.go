@@ -1,0 +1,21 @@
+package main
+
+import (
+	"context"
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"waterstrike": func() { os.Exit(run(context.Background(), os.Args[1:], os.Stdout, os.Stderr, os.Getenv)) },
+	})
+}
+
+// TestScripts runs every script of testdata/script: commands as a person types them, what
+// they print, and their exit codes.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{Dir: "testdata/script", RequireExplicitExec: true, UpdateScripts: os.Getenv("UPDATE") != ""})
+}
