@@ -1,6 +1,7 @@
 package evidence
 
 import (
+	"slices"
 	"time"
 
 	"waterstrike/geo"
@@ -9,6 +10,7 @@ import (
 )
 
 // Bore is what an answer reads of a bore: the record without its words, in little memory.
+// Snapshots share it: it is read, never changed.
 type Bore struct {
 	ID        geo.BoreID
 	Label     string
@@ -19,7 +21,7 @@ type Bore struct {
 	DepthM    geo.Opt[float64]
 	RefusalM  geo.Opt[float64]
 	Layers    []Layer
-	Levels    []Level
+	Levels    []Level // at most one: what the bore states of the level
 }
 
 // Layer is one described interval.
@@ -37,50 +39,40 @@ type Level struct {
 	Month  time.Month // 0 when not known
 }
 
-// read turns a record into evidence; ok is false when it has no position.
-func read(b geo.Bore) (out Bore, ok bool) {
-	position, ok := b.Position.Get()
-	if !ok {
-		return Bore{}, false
-	}
-	out = Bore{
-		ID: b.ID, Label: b.Label(), Pos: position.Pos,
-		Method: b.Method, Outcome: b.Outcome, Completed: b.Completed.Or(geo.Date{}),
-		DepthM: b.DepthM, RefusalM: b.RefusalM,
-		Levels: readLevels(b),
-	}
-	for _, l := range b.Layers {
-		out.Layers = append(out.Layers, Layer{float32(l.TopM), float32(l.BaseM), l.Class, l.Grade, l.Clayey})
-	}
-	return out, true
+// HasLayers reports that a bore has known layers.
+func HasLayers(b *Bore) bool {
+	return slices.ContainsFunc(b.Layers, func(l Layer) bool { return l.Class != soil.Unknown })
 }
 
-// readLevels keeps one statement a bore: the one nearest to the dry-season low cannot be
+// HasLevel reports that a bore states a level.
+func HasLevel(b *Bore) bool { return len(b.Levels) > 0 }
+
+// levelOf chooses one statement a bore: the one nearest to the dry-season low cannot be
 // told without the season, so the last reading is taken. A bore that never reached water
 // states that it was dry to its depth.
-func readLevels(b geo.Bore) []Level {
-	for i := len(b.Levels) - 1; i >= 0; i-- {
-		l := b.Levels[i]
-		month := monthOf(l.On, b.Completed)
+func levelOf(b geo.Bore) (l Level, ok bool) {
+	for _, l := range slices.Backward(b.Levels) {
 		depth, known := l.DepthM.Get()
 		switch {
 		case l.State == geo.LevelFlowing, known && depth < 0:
-			return []Level{{State: geo.LevelFlowing, Month: month}}
+			return Level{State: geo.LevelFlowing, Month: monthOf(l.On, b.Completed)}, true
 		case known:
-			return []Level{{State: l.State, DepthM: float32(depth), Month: month}}
+			return Level{State: l.State, DepthM: float32(depth), Month: monthOf(l.On, b.Completed)}, true
 		}
 	}
 	if depth, known := b.DepthM.Get(); known && b.Outcome == geo.Dry {
-		return []Level{{State: geo.LevelDryTo, DepthM: float32(depth), Month: monthOf(b.Completed)}}
+		return Level{State: geo.LevelDryTo, DepthM: float32(depth), Month: monthOf(b.Completed, b.Completed)}, true
 	}
-	return nil
+	return Level{}, false
 }
 
-func monthOf(dates ...geo.Opt[geo.Date]) time.Month {
-	for _, date := range dates {
-		if d, ok := date.Get(); ok && d.Month != 0 {
-			return time.Month(d.Month)
-		}
+// monthOf returns the month of a reading, 0 when it is not known. A reading without a
+// month is taken to be of the day of completion, unless it is of another year.
+func monthOf(on, completed geo.Opt[geo.Date]) time.Month {
+	end := completed.Or(geo.Date{})
+	d := on.Or(end)
+	if d.Month == 0 && d.Year == end.Year {
+		d = end
 	}
-	return 0
+	return time.Month(d.Month)
 }

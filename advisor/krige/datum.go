@@ -30,6 +30,7 @@ type DuplicateError struct {
 	I, J int // indices into the data handed over, I < J
 }
 
+// Error says what is wrong and what to do.
 func (e *DuplicateError) Error() string {
 	return fmt.Sprintf("data %d and %d are at the same place without reading error: "+
 		"merge them or give them error variances", e.I, e.J)
@@ -40,6 +41,7 @@ type TooFewError struct {
 	Have, Need int
 }
 
+// Error says what is wrong and what to do.
 func (e *TooFewError) Error() string {
 	return fmt.Sprintf("%d data in reach, %d needed: widen the search or add data", e.Have, e.Need)
 }

@@ -19,27 +19,35 @@ type Distribution struct {
 //	  - Units: p a probability in (0,1); result in metres below ground, negative when the
 //	    water stands above ground.
 //	  - Domain: bounded below by -ShiftM.
-func (d Distribution) Low(p float64) float64 { return d.LowAt(normalQuantile(p)) }
-
-// LowAt is [Distribution.Low] at a number of standard deviations of the new bore.
-func (d Distribution) LowAt(sd float64) float64 {
-	return math.Exp(d.MeanLog+sd*math.Sqrt(d.FieldVar+d.MicroVar)) - d.ShiftM
+func (d Distribution) Low(p float64) float64 {
+	return math.Exp(d.MeanLog+normalQuantile(p)*math.Sqrt(d.FieldVar+d.MicroVar)) - d.ShiftM
 }
 
-// LowOf returns the low for separate draws of the surface and of the new bore, both in
-// standard deviations.
+// LowOf returns the low for separate draws of the surface and of the new bore.
+//
+//   - Units: both draws in standard deviations; result in metres below ground.
+//   - Domain: any finite draws; LowOf(0, 0) is the median.
+//   - Source: as [Distribution.Low].
 func (d Distribution) LowOf(field, micro float64) float64 {
 	return math.Exp(d.MeanLog+field*math.Sqrt(d.FieldVar)+micro*math.Sqrt(d.MicroVar)) - d.ShiftM
 }
 
-// DesignLow returns the low that one year in ten goes below, for a low y of a normal
-// year, metres.
+// DesignLow returns the low that one year in ten goes below.
+//
+//   - Units: y, the low of a normal year, and the result in metres below ground.
+//   - Domain: any y; at and above the ground the low does not move.
+//   - Source: a Normal year effect whose spread shrinks with the yearly range, common
+//     practice, no source.
 func (d Distribution) DesignLow(y float64) float64 {
 	const oneInTen = 1.2815515655446004 // Φ⁻¹(0.9)
 	return y + oneInTen*d.season.YearSDM*d.season.rangeAt(y)/max(d.season.RangeM, 1e-9)
 }
 
-// WetHigh returns the level at the end of the rains of a normal year, metres.
+// WetHigh returns the level at the end of the rains of a normal year.
+//
+//   - Units: y, the low of that year, and the result in metres below ground.
+//   - Domain: any y.
+//   - Source: the season's range at that depth, see [Season].
 func (d Distribution) WetHigh(y float64) float64 { return y - d.season.rangeAt(y) }
 
 // normalQuantile is Φ⁻¹.

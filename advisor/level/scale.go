@@ -5,8 +5,7 @@ import "math"
 // scale is the shifted logarithm z = log(y + c) on which levels are kriged.
 type scale struct{ shift float64 }
 
-func (s scale) z(y float64) float64     { return math.Log(max(y+s.shift, floorM)) }
-func (s scale) depth(z float64) float64 { return math.Exp(z) - s.shift }
+func (s scale) z(y float64) float64 { return math.Log(max(y+s.shift, floorM)) }
 
 // variance carries a variance in metres squared at y to the log scale.
 func (s scale) variance(y, v float64) float64 {

@@ -22,6 +22,7 @@ type ParameterError struct {
 	Want  string
 }
 
+// Error says what is wrong and what to do.
 func (e *ParameterError) Error() string {
 	return fmt.Sprintf("%s is %g: want %s", e.Name, e.Value, e.Want)
 }
@@ -37,6 +38,7 @@ type ConditionError struct {
 	Number float64
 }
 
+// Error says what is wrong and what to do.
 func (e *ConditionError) Error() string {
 	return fmt.Sprintf("covariance matrix near singular (condition number at least %.3g): "+
 		"merge points that nearly coincide or give them reading errors", e.Number)
