@@ -41,6 +41,17 @@ type ground struct {
 	giving  [strata.Cells + 1]int     // how many cells above each cell are worth screening
 }
 
+// strike returns where water first enters a hole when it rests at lowM: there, or at the
+// top of the first ground below that gives water, where tight ground holds it down.
+func (g *ground) strike(lowM float64) float64 {
+	for i := max(0, int(lowM/strata.CellM)); i < strata.Cells; i++ {
+		if g.giving[i+1] > g.giving[i] {
+			return max(lowM, float64(i)*strata.CellM)
+		}
+	}
+	return lowM
+}
+
 // result is what one method would find in one ground with the water at one level.
 type result struct {
 	works   float64 // chance that it becomes a water point: 0 or the chance that the yield passes
@@ -97,7 +108,7 @@ func newDriller(m method.Method) (driller, error) {
 // try drills one ground with the water at lowM, the low of a normal dry season, and
 // lines it for designM, the low of the worst year in ten.
 func (d *driller) try(g *ground, lowM, designM float64) result {
-	reach := d.Reach(g.classes[:], strata.CellM, lowM)
+	reach := d.Reach(g.classes[:], strata.CellM, g.strike(lowM))
 	r := result{bottomM: reach.DepthM}
 	floor := reach.DepthM - sumpM
 	roof := max(designM, highestScreenM)

@@ -99,7 +99,7 @@ func TestTryKeepsTheRules(t *testing.T) {
 			if r.topM < low+0.5-1e-9 || r.topM < highestScreenM-strata.CellM {
 				t.Errorf("%s, water at %v: screen from %v m", code, low, r.topM)
 			}
-			if r.bottomM > d.MaxDepthM || r.bottomM > low+d.BelowWaterM {
+			if r.bottomM > d.MaxDepthM || r.bottomM > g.strike(low)+d.BelowWaterM {
 				t.Errorf("%s, water at %v: bottom at %v m", code, low, r.bottomM)
 			}
 			if length := r.baseM - r.topM; length < screenMinM || length > longestM {

@@ -66,7 +66,7 @@ func (l *Land) Succeeds(p coord.LonLat, r Rules) bool { return l.Judge(p, r).Fai
 //   - Domain: Rules with every number positive except Season, in [0,1].
 //   - Errors: none.
 //   - Source: drawdown by Cooper & Jacob (1946).
-//   - Checked by: TestVerdictLaws, TestDrawdownAgainstLogan.
+//   - Checked by: TestVerdictLaws, TestWetSeasonBoresLastLess.
 func (l *Land) Judge(p coord.LonLat, r Rules) Verdict {
 	c := l.column(l.frame(p))
 	rest := c.level(r.Season, 0)
