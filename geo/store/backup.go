@@ -42,14 +42,15 @@ func (b *Base) Backup(ctx context.Context, path string) error {
 
 // RestoreBackup puts a backup in the place of a knowledge base that no program has open
 // and returns the path where the present file was kept, empty when there was none. The
-// backup is verified first; [geo.Conflict] when the base is in use.
+// backup is read through first; [geo.Conflict] when the base is in use.
 func RestoreBackup(ctx context.Context, backup, path string, now time.Time) (aside string, err error) {
 	const op = "store.RestoreBackup"
-	if err := verify(ctx, backup); err != nil {
+	if err := look(backup); err != nil {
 		return "", fail(op, err)
 	}
+	// The copy is read through, not the backup: that may lie where nothing can be written.
 	part := path + ".part"
-	if err := copyFile(backup, part); err != nil {
+	if err := errors.Join(copyFile(backup, part), verify(ctx, part)); err != nil {
 		return "", errors.Join(fail(op, err), removed(part))
 	}
 	if _, err := os.Stat(path); err == nil {

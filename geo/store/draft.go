@@ -168,7 +168,7 @@ func (d *Draft) listUnmatched() error {
 		}
 		err := d.AddIssue(geo.Issue{
 			Severity: geo.Rejected, File: file, Row: row, Read: key,
-			Message: geo.Say("issue.unmatched-parent", geo.With("key", geo.Text(key)), geo.With("part", geo.Ref("part."+layer))),
+			Message: geo.Say("issue.unmatched-parent", geo.With("value", geo.Text(key)), geo.With("field", geo.Text(file))),
 		})
 		if err != nil {
 			return err

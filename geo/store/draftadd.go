@@ -56,7 +56,7 @@ func draftRecord[T any](d *Draft, r record[T], fid any, v T) error {
 		return fail(op, err)
 	}
 	if n, err := result.RowsAffected(); err != nil || n == 0 {
-		return errors.Join(err, d.listTwice(r.name, r.id(&v), r.source(&v)))
+		return errors.Join(err, d.listTwice(r.id(&v), r.source(&v)))
 	}
 	at, err := result.LastInsertId()
 	for _, p := range r.parts {
@@ -65,10 +65,10 @@ func draftRecord[T any](d *Draft, r record[T], fid any, v T) error {
 	return err
 }
 
-func (d *Draft) listTwice(layer, id string, from *geo.Provenance) error {
+func (d *Draft) listTwice(id string, from *geo.Provenance) error {
 	return d.AddIssue(geo.Issue{
 		Severity: geo.Rejected, File: from.File, Row: from.Row, Record: id,
-		Message: geo.Say("issue.duplicate-record", geo.With("layer", geo.Ref("layer."+layer))),
+		Message: geo.Say("issue.duplicate-record"),
 	})
 }
 

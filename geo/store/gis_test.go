@@ -145,3 +145,15 @@ func TestOutsideEditsThatBreakRecordsAreRefused(t *testing.T) {
 	}
 	same(t, bore(t, b, storetest.FullBore(1).ID), storetest.FullBore(1))
 }
+
+// What no rule of the file can refuse is named when it is read.
+func TestSpoiltRecordIsNamed(t *testing.T) {
+	b := filled(t)
+	_, err := raw(t, b.Path()).Exec("UPDATE water_point SET dry_months = 'often'")
+	must(t, err)
+	err = b.WaterPoints(context.Background(), func(geo.WaterPoint) error { return nil })
+	wantKind(t, err, geo.Invalid)
+	if got := err.(*geo.Error).Message; got.Code != "store.unreadable-record" || got.Args[0].Value != geo.Text(storetest.ID(4)) {
+		t.Errorf("message %v", got)
+	}
+}

@@ -2,6 +2,7 @@ package store
 
 import (
 	"database/sql"
+	"errors"
 	"sync"
 	"time"
 )
@@ -9,11 +10,12 @@ import (
 // idle empties the write-ahead log once nothing was written for a while: people copy the
 // one file they see.
 type idle struct {
-	path  string
-	after time.Duration
-	mu    sync.Mutex
-	timer *time.Timer
-	ended bool
+	path    string
+	after   time.Duration
+	mu      sync.Mutex
+	timer   *time.Timer
+	ended   bool
+	resting sync.WaitGroup
 }
 
 func newIdle(path string, after time.Duration) *idle {
@@ -32,31 +34,40 @@ func (i *idle) wrote() {
 	}
 }
 
-// rest empties the log on a connection of its own that does not make others wait; a busy
-// file is tried again later.
+// rest empties the log; a busy file is tried again later.
 func (i *idle) rest() {
 	i.mu.Lock()
-	defer i.mu.Unlock()
 	if i.ended {
+		i.mu.Unlock()
 		return
 	}
-	db, err := sql.Open("sqlite", dsn(i.path, "mode=rw&_pragma=busy_timeout(50)"))
+	i.resting.Add(1)
+	i.mu.Unlock()
+	err := i.empty()
+	i.resting.Done()
 	if err != nil {
-		return
-	}
-	defer db.Close() //nolint:errcheck // it holds nothing
-	if truncate(db) != nil {
-		i.timer = time.AfterFunc(i.after, i.rest)
+		i.wrote()
 	}
 }
 
+// empty works on a connection of its own, which makes nobody wait for long.
+func (i *idle) empty() error {
+	db, err := sql.Open("sqlite", dsn(i.path, "mode=rw&_pragma=busy_timeout(50)"))
+	if err != nil {
+		return err
+	}
+	return errors.Join(truncate(db), db.Close())
+}
+
+// stop ends the waiting and any emptying under way.
 func (i *idle) stop() {
 	i.mu.Lock()
-	defer i.mu.Unlock()
 	i.ended = true
 	if i.timer != nil {
 		i.timer.Stop()
 	}
+	i.mu.Unlock()
+	i.resting.Wait()
 }
 
 // truncate moves everything from the log into the file. It fails with errInUse while

@@ -17,7 +17,7 @@ func these[S ~string](ids []S) pick {
 
 // each calls fn with the picked records as they stood at one moment.
 func each[T any](ctx context.Context, b *Base, r record[T], which pick, fn func(T) error) error {
-	in, done, err := b.look(ctx, which.where == "" && len(r.parts) > 0)
+	in, done, err := b.view(ctx, which.where == "" && len(r.parts) > 0)
 	if err != nil {
 		return fail("store.read", err)
 	}
@@ -25,18 +25,18 @@ func each[T any](ctx context.Context, b *Base, r record[T], which pick, fn func(
 	return eachIn(ctx, in, r, which, func(_ int64, v T) error { return fn(v) })
 }
 
-// look opens a view of one moment, for a long walk with a second transaction to read
+// manyTries is how often a second transaction is asked for when writers come between.
+const manyTries = 20
+
+// view opens a view of one moment, for a long walk with a second transaction to read
 // ahead on. Two transactions see the same records when they see the same last change.
-func (b *Base) look(ctx context.Context, long bool) (in view, done func(), err error) {
+func (b *Base) view(ctx context.Context, long bool) (in view, done func(), err error) {
 	first, seq, err := b.moment(ctx)
 	if err != nil {
 		return view{}, nil, err
 	}
 	end := func(tx *sql.Tx) { _ = tx.Rollback() } // nothing was written
-	for range 20 {                                // writers may come between; then one will do
-		if !long {
-			break
-		}
+	for try := 0; long && try < manyTries; try++ {
 		second, again, err := b.moment(ctx)
 		if err != nil {
 			end(first)

@@ -11,6 +11,7 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
+	"waterstrike/geo/soil"
 
 	"github.com/paulmach/orb"
 )
@@ -164,4 +165,46 @@ func villagesByName(t *testing.T, s Store) {
 			t.Errorf("%q: %d villages, want %d", name, len(got), want)
 		}
 	}
+}
+
+// Every code of the trade's lists must be one that the store knows.
+func everyCode(t *testing.T, s Store) {
+	ctx := context.Background()
+	b := FullBore(1)
+	b.Layers = nil
+	top := 0.0
+	for _, class := range append(knownClasses(), soil.Unknown) {
+		for _, grade := range []soil.Grade{soil.GradeUnknown, soil.Fine, soil.Medium, soil.Coarse} {
+			b.Layers = append(b.Layers, geo.Layer{TopM: top, BaseM: top + 1, Class: class, Grade: grade, Confidence: 1})
+			top++
+		}
+	}
+	b.Pipes, b.Fills, b.Tests = nil, nil, nil
+	for _, kind := range []geo.PipeKind{geo.Casing, geo.Screen, geo.Plug} {
+		b.Pipes = append(b.Pipes, geo.Pipe{Kind: kind, BaseM: 1})
+	}
+	for _, kind := range []geo.FillKind{geo.Pack, geo.ClaySeal, geo.Grout, geo.Backfill} {
+		b.Fills = append(b.Fills, geo.Fill{Kind: kind, BaseM: 1})
+	}
+	for _, kind := range []geo.TestKind{geo.ConstantRate, geo.StepTest, geo.Recovery, geo.BailerTest} {
+		b.Tests = append(b.Tests, geo.PumpTest{Kind: kind})
+	}
+	for _, outcome := range geo.Outcomes() {
+		b.Outcome = outcome
+		must(t, s.SaveBore(ctx, b, ama))
+		same(t, get(t, s, b.ID), b)
+	}
+	for i, kind := range []geo.PointKind{geo.PointUnknown, geo.TubeWell, geo.DugWell, geo.Spring, geo.OpenWater, geo.PipedPoint} {
+		w := waterPoint(i)
+		w.Kind = kind
+		must(t, s.SaveWaterPoint(ctx, w, ama))
+		got, err := s.WaterPoint(ctx, w.ID)
+		must(t, err)
+		same(t, got, w)
+	}
+}
+
+func knownClasses() []soil.Class {
+	known := soil.Known()
+	return known[:]
 }

@@ -55,6 +55,7 @@ func Suite(t *testing.T, open func(testing.TB) Store) {
 		check func(*testing.T, Store)
 	}{
 		{"records come back as they were", recordsComeBack},
+		{"every code is kept", everyCode},
 		{"bores come in the order of their ids", boresInOrder},
 		{"a record is replaced whole", replacedWhole},
 		{"what is the same writes nothing", sameWritesNothing},
