@@ -21,13 +21,17 @@ const demoSeed = 1
 // demoCmd shows the whole job on an invented region, in a folder of its own that is gone
 // afterwards.
 type demoCmd struct {
-	Once    bool   `help:"${flag_once}"`
-	JSON    bool   `help:"${flag_json}"`
-	Address string `default:"127.0.0.1:0" help:"${flag_address}"`
+	Once     bool   `help:"${flag_once}"`
+	JSON     bool   `help:"${flag_json}"`
+	Address  string `default:"127.0.0.1:0" help:"${flag_address}"`
+	Sections string `type:"path" help:"${flag_sections}"`
 }
 
 // Run writes the region's files, takes them in, asks at a village and serves the rest.
 func (c *demoCmd) Run(a *app) error {
+	if c.Sections != "" {
+		return a.drawSections(demoland.New(demoSeed), c.Sections)
+	}
 	dir, err := os.MkdirTemp("", "waterstrike-demo-")
 	if err != nil {
 		return err
