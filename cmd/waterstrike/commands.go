@@ -30,7 +30,7 @@ func helpWords() map[string]string {
 	words := map[string]string{}
 	for _, name := range strings.Fields(`demo import takeback advise export backup restore serve version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
-		flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections`) {
+		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -10,7 +11,6 @@ import (
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
 	"waterstrike/geo/demoland"
-	"waterstrike/geo/intake"
 	"waterstrike/geo/store"
 )
 
@@ -24,6 +24,7 @@ type demoCmd struct {
 	Once     bool   `help:"${flag_once}"`
 	JSON     bool   `help:"${flag_json}"`
 	Address  string `default:"127.0.0.1:0" help:"${flag_address}"`
+	Keep     string `type:"path" help:"${flag_keep}"`
 	Sections string `type:"path" help:"${flag_sections}"`
 }
 
@@ -32,11 +33,11 @@ func (c *demoCmd) Run(a *app) error {
 	if c.Sections != "" {
 		return a.drawSections(demoland.New(demoSeed), c.Sections)
 	}
-	dir, err := os.MkdirTemp("", "waterstrike-demo-")
+	dir, done, err := c.room()
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
+	defer done()
 	a.folder = store.Folder(filepath.Join(dir, "data"))
 	if err := a.folder.Make(); err != nil {
 		return err
@@ -68,6 +69,21 @@ func (c *demoCmd) Run(a *app) error {
 	return a.serve(base, c.Address)
 }
 
+// room returns the folder to work in and what to do with it at the end: a new one that is
+// kept, or a temporary one that goes.
+func (c *demoCmd) room() (dir string, done func(), err error) {
+	if c.Keep == "" {
+		dir, err = os.MkdirTemp("", "waterstrike-demo-")
+		return dir, func() { os.RemoveAll(dir) }, err
+	}
+	if err := os.Mkdir(c.Keep, 0o755); errors.Is(err, fs.ErrExist) {
+		return "", nil, geo.Fail(geo.Conflict, "demo", geo.Say("command.file-exists", geo.With("file", geo.Text(c.Keep))), err)
+	} else if err != nil {
+		return "", nil, err
+	}
+	return c.Keep, func() {}, nil
+}
+
 // firstPlanned asks at one village after another until an advice comes with a plan, so
 // that the demo shows a whole page; the last village's otherwise.
 func firstPlanned(ctx context.Context, adviser *advisor.Advisor, villages []geo.Village) (advice advisor.Advice, err error) {
@@ -80,11 +96,11 @@ func firstPlanned(ctx context.Context, adviser *advisor.Advisor, villages []geo.
 	return advice, err
 }
 
-// fillDemo writes the offices' files of an invented region and imports them, each by its
-// mapping, as a user would.
+// fillDemo writes the offices' files and mappings of an invented region and imports them,
+// as a user would.
 func (a *app) fillDemo(land *demoland.Land, dir string) (demoland.Records, error) {
 	records := land.Records()
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := os.CopyFS(dir, demoland.Mappings()); err != nil {
 		return records, err
 	}
 	for _, file := range land.Tables(records).Files {
@@ -105,12 +121,7 @@ func (a *app) fillDemo(land *demoland.Land, dir string) (demoland.Records, error
 }
 
 func (a *app) importDemo(mapping, dir string) error {
-	file, err := demoland.Mappings().Open(mapping)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	m, err := intake.LoadMapping(file)
+	m, err := readMapping(filepath.Join(dir, mapping))
 	if err != nil {
 		return err
 	}

@@ -34,15 +34,9 @@ type imported struct {
 
 // Run reads, lists and applies.
 func (c *importCmd) Run(a *app) error {
-	file, err := os.Open(c.Mapping)
+	mapping, err := readMapping(c.Mapping)
 	if err != nil {
 		return err
-	}
-	defer file.Close()
-	mapping, err := intake.LoadMapping(file)
-	if err != nil {
-		return geo.Fail(geo.Invalid, "import", geo.Say("import.bad-mapping",
-			geo.With("file", geo.Text(c.Mapping)), geo.With("value", geo.Text(cause(err)))), err)
 	}
 	if err := a.folder.Make(); err != nil {
 		return err
@@ -56,6 +50,21 @@ func (c *importCmd) Run(a *app) error {
 	}
 	a.report(result)
 	return nil
+}
+
+// readMapping reads and checks a mapping file.
+func readMapping(path string) (intake.Mapping, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return intake.Mapping{}, err
+	}
+	defer file.Close()
+	m, err := intake.LoadMapping(file)
+	if err != nil {
+		err = geo.Fail(geo.Invalid, "import", geo.Say("import.bad-mapping",
+			geo.With("file", geo.Text(path)), geo.With("value", geo.Text(cause(err)))), err)
+	}
+	return m, err
 }
 
 // cause is what the innermost error says: the part that names the wrong key.
@@ -127,7 +136,7 @@ func (a *app) report(r imported) {
 		fmt.Fprintf(a.out, "%s  %s  %s\n", where, a.sentence(geo.Say(geo.Code("severity."+i.Severity))), a.sentence(i.Message))
 	}
 	for _, reason := range r.Read.Reasons {
-		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), reason.Code)
+		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), a.sentence(geo.Say(reason.Code+".name")))
 	}
 	a.say(geo.Say("import.summary", geo.With("total", geo.Count(r.Read.Rows)),
 		geo.With("n", geo.Count(r.Read.Applied-r.Lost)), geo.With("listed", geo.Count(r.Read.Rejected+r.Lost))))

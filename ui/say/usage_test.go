@@ -51,6 +51,16 @@ func TestEveryCodeUsedExists(t *testing.T) {
 	}
 }
 
+// TestEveryIssueHasAName holds the short names that counts of issues are listed by.
+func TestEveryIssueHasAName(t *testing.T) {
+	c := catalogue(t)
+	for _, code := range c.Codes() {
+		if strings.HasPrefix(code, "issue.") && !strings.HasSuffix(code, ".name") && !c.Has(code+".name") {
+			t.Errorf("%s has no %s.name: add it to catalogue/issue-names.json", code, code)
+		}
+	}
+}
+
 func eachSource(t *testing.T, root string, visit func(path, source string)) {
 	t.Helper()
 	if _, err := os.Stat(root); os.IsNotExist(err) {
