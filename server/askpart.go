@@ -41,13 +41,15 @@ func (s *Server) askParts(c echo.Context, l say.Lang, asked *coord.LonLat) (*ask
 			v.Villages = append(v.Villages, village.Name)
 		}
 	}
-	base := ""
-	v.Map, base, err = s.mapPart(ctx, l, q, asked)
-	return v, base, err
+	if v.Map, err = s.mapPart(ctx, l, q, asked); err != nil {
+		return nil, "", err
+	}
+	_, known, err := s.Ground.Bores(ctx, world, 0)
+	return v, s.Catalogue.Say(l, say.Msg("screen.bores-known", say.With("n", say.Count(known)))), err
 }
 
 // mapPart prepares the map to click; nil where there is nothing to show on one.
-func (s *Server) mapPart(ctx context.Context, l say.Lang, q url.Values, asked *coord.LonLat) (*mapView, string, error) {
+func (s *Server) mapPart(ctx context.Context, l say.Lang, q url.Values, asked *coord.LonLat) (*mapView, error) {
 	var around *coord.LonLat
 	if q.Get("map") == "near" {
 		around = asked
@@ -55,10 +57,10 @@ func (s *Server) mapPart(ctx context.Context, l say.Lang, q url.Values, asked *c
 	m, err := s.chart(ctx, around, smallPX)
 	var known *geo.Error
 	if errors.As(err, &known) && known.Kind == geo.TooFewData {
-		return nil, s.Catalogue.Say(l, sayKnown(0)), nil
+		return nil, nil
 	}
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
 	v := &mapView{Hint: s.Catalogue.Say(l, say.Msg("screen.map-hint", say.With("distance", say.Distance(roundUp(m.PixelM())))))}
 	if shown := len(m.ground.Bores); shown < m.total {
@@ -69,15 +71,13 @@ func (s *Server) mapPart(ctx context.Context, l say.Lang, q url.Values, asked *c
 	v.Other = s.otherMap(l, q, asked, around)
 	legend, err := m.Legend(s.Catalogue, l, m.ground, asked)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
 	var svg strings.Builder
 	err = legend.WriteSVG(&svg)
 	v.Legend = template.HTML(svg.String())
-	return v, s.Catalogue.Say(l, sayKnown(m.total)), err
+	return v, err
 }
-
-func sayKnown(n int) say.Message { return say.Msg("screen.bores-known", say.With("n", say.Count(n))) }
 
 // roundUp keeps one digit, so that the stated precision is a round number.
 func roundUp(m float64) float64 {

@@ -20,6 +20,8 @@ const (
 	maxBores  = 1500 // drawn on one map; more would only cover each other
 )
 
+var world = orb.Bound{Min: orb.Point{-180, -90}, Max: orb.Point{180, 90}}
+
 // mapped is a chart with what it shows.
 type mapped struct {
 	sheet.Chart
@@ -30,7 +32,7 @@ type mapped struct {
 // chart prepares the map of a side: of the whole region, or around a point.
 func (s *Server) chart(ctx context.Context, around *coord.LonLat, px int) (mapped, error) {
 	m := mapped{}
-	box := orb.Bound{Min: orb.Point{-180, -90}, Max: orb.Point{180, 90}}
+	box := world
 	if around != nil {
 		m.Chart = sheet.Near(*around, nearHalfM, px)
 		upper, lower := m.Place(0, 0), m.Place(1, 1)

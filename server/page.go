@@ -54,6 +54,7 @@ func (s *Server) ask(c echo.Context) error {
 	if v.Ask, v.Base, err = s.askParts(c, l, nil); err != nil {
 		return err
 	}
+	v.Ask.Heading = v.Title
 	return s.show(c, http.StatusOK, v)
 }
 

@@ -42,6 +42,7 @@ type answerView struct {
 type askView struct {
 	Lang        say.Lang
 	Tag         string
+	Heading     string // of the page; empty where the page has another
 	MaxText     int
 	Folded      bool // behind a line that opens it, below an answer
 	Open        bool

@@ -68,8 +68,12 @@ const (
 	nameLetterMM = 1.6
 )
 
+// closeM is the size of a pixel below which every village is shown.
+const closeM = 60
+
 // villages returns those in view; a name is left out where it would cover one that is
-// already there. The order of the list decides which stay.
+// already there, and on a map of a wide area the village with it. The order of the list
+// decides which stay.
 func (c Chart) villages(g Ground) []draw.MapVillage {
 	perMM := (c.view.MaxX - c.view.MinX) / c.sizeMM
 	var out []draw.MapVillage
@@ -87,6 +91,9 @@ func (c Chart) villages(g Ground) []draw.MapVillage {
 		if room.MaxX < c.view.MaxX && !covers(taken, room) {
 			village.Name = v.Name
 			taken = append(taken, room)
+		}
+		if village.Name == "" && c.PixelM() > closeM {
+			continue
 		}
 		out = append(out, village)
 	}

@@ -25,7 +25,7 @@ func (s speaker) column(a advisor.Advice) (draw.Scene, bool, error) {
 	}
 	depth := drawnDepth(a)
 	o := draw.ColumnOptions{
-		WidthMM: 86, HeightMM: 108, ID: "column-", MaxDepthM: depth,
+		WidthMM: 86, HeightMM: 104, ID: "column-", MaxDepthM: depth,
 		Title:      s.Say("sheet.drawing"),
 		Desc:       s.Say("drawing.column-title", say.With("place", say.Position(a.Question.At.Lat, a.Question.At.Lon))),
 		DepthLabel: s.Say("drawing.depth-axis"), OddsLabel: s.Say("drawing.odds-axis"),

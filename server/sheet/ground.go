@@ -99,7 +99,7 @@ func (s speaker) toolAt(plan *advisor.Plan, depthM float64) string {
 
 // leastShare is the least share that a page lists: what rounds to nothing only hides what
 // matters. All of them are in the JSON.
-const leastShare = 0.005
+const leastShare = 0.01
 
 // reasons lists what fails first with the method of the verdict, or with the best one.
 func (s speaker) reasons(a advisor.Advice) Table {
