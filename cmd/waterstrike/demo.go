@@ -59,7 +59,7 @@ func (c *demoCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	advice, err := firstPlanned(a.ctx, adviser, records.Villages)
+	advice, err := firstGood(a.ctx, adviser, records.Villages)
 	if err != nil {
 		return err
 	}
@@ -84,12 +84,12 @@ func (c *demoCmd) room() (dir string, done func(), err error) {
 	return c.Keep, func() {}, nil
 }
 
-// firstPlanned asks at one village after another until an advice comes with a plan, so
-// that the demo shows a whole page; the last village's otherwise.
-func firstPlanned(ctx context.Context, adviser *advisor.Advisor, villages []geo.Village) (advice advisor.Advice, err error) {
+// firstGood asks at one village after another until the verdict is to go, so that the demo
+// shows a whole page; the last village's otherwise.
+func firstGood(ctx context.Context, adviser *advisor.Advisor, villages []geo.Village) (advice advisor.Advice, err error) {
 	for _, v := range villages {
 		advice, err = adviser.Advise(ctx, advisor.Question{At: v.Position.Pos, Village: v.Name, Seed: 1})
-		if err != nil || advice.Plan != nil {
+		if err != nil || advice.Verdict.Code == advisor.Go {
 			break
 		}
 	}

@@ -63,11 +63,11 @@ func flagForm(flag *kong.Flag) string {
 // examples are commands that work on the demo data; they read the same in every language.
 func examples(command string) string {
 	lines := map[string][]string{
-		"about":    {"waterstrike demo", "waterstrike demo -once -lang fr", "waterstrike advise 0.571N 0.065W"},
-		"demo":     {"waterstrike demo", "waterstrike demo -once", "waterstrike demo -once -lang pt -json"},
-		"import":   {"waterstrike import north.json records/", "waterstrike import -check north.json records/"},
+		"about":    {"waterstrike demo", "waterstrike demo -once -keep demo-region", "waterstrike advise -data demo-region/data -village Toptoro"},
+		"demo":     {"waterstrike demo", "waterstrike demo -once -keep demo-region", "waterstrike demo -once -lang pt -json"},
+		"import":   {"waterstrike import demo-region/files/est.json demo-region/files", "waterstrike import -check -list demo-region/files/est.json demo-region/files"},
 		"takeback": {"waterstrike take-back 2026-11-25-north"},
-		"advise":   {"waterstrike advise 0.571N 0.065W", "waterstrike advise -village Kidvefin", "waterstrike advise -json 30N 826700 63100"},
+		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -json 30N 826400 56300"},
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported/"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},
