@@ -50,7 +50,8 @@ type cursor[T any] struct {
 	table  *table[T]
 	rows   *sql.Rows
 	parts  []attacher[T]
-	cells  []any // parent fid, fid, fields
+	keys   int   // how many cells come before the fields
+	cells  []any // the parent's fid, or the row's own, or both; the fields
 	ptrs   []any
 	parent int64
 	fid    int64
@@ -60,8 +61,8 @@ type cursor[T any] struct {
 
 // openCursor starts a walk; the cursor stands before the first row.
 func openCursor[T any](ctx context.Context, in view, t *table[T], p path, which pick) (*cursor[T], error) {
-	n := len(t.fields) + 2
-	c := &cursor[T]{table: t, cells: make([]any, n), ptrs: make([]any, n)}
+	columns := t.selected(p.depth)
+	c := &cursor[T]{table: t, keys: len(columns) - len(t.fields), cells: make([]any, len(columns)), ptrs: make([]any, len(columns))}
 	for i := range c.cells {
 		c.ptrs[i] = &c.cells[i]
 	}
@@ -73,19 +74,30 @@ func openCursor[T any](ctx context.Context, in view, t *table[T], p path, which 
 		}
 		c.parts = append(c.parts, a)
 	}
-	parent := "0"
-	if t.parent != "" {
-		parent = fmt.Sprintf("t%d.%s", p.depth, t.parent)
-	}
-	alias := fmt.Sprintf("t%d.", p.depth)
-	query := fmt.Sprintf("SELECT %s, %sfid, %s%s FROM %s %s ORDER BY %s", parent, alias,
-		alias, strings.Join(t.columns(), ", "+alias), p.from, which.where, p.order)
+	query := fmt.Sprintf("SELECT %s FROM %s %s ORDER BY %s", strings.Join(columns, ", "), p.from, which.where, p.order)
 	var err error
 	if c.rows, err = in.records.QueryContext(ctx, query, which.args...); err != nil {
 		c.close()
 		return nil, err
 	}
 	return c, nil
+}
+
+// selected lists what is read of each row. Every column costs time at millions of rows, so
+// only rows that have parts are asked for their own fid.
+func (t *table[T]) selected(depth int) []string {
+	var names []string
+	if t.parent != "" {
+		names = append(names, t.parent)
+	}
+	if t.parent == "" || len(t.parts) > 0 {
+		names = append(names, "fid")
+	}
+	names = append(names, t.columns()...)
+	for i, name := range names {
+		names[i] = fmt.Sprintf("t%d.%s", depth, name)
+	}
+	return names
 }
 
 // next moves to the next row and gathers its parts; false at the end.
@@ -100,8 +112,8 @@ func (c *cursor[T]) next() (bool, error) {
 	var zero T
 	c.value = zero
 	c.parent, _ = c.cells[0].(int64)
-	c.fid, _ = c.cells[1].(int64)
-	if err := c.table.take(&c.value, c.cells[2:]); err != nil {
+	c.fid, _ = c.cells[c.keys-1].(int64)
+	if err := c.table.take(&c.value, c.cells[c.keys:]); err != nil {
 		return false, err
 	}
 	for _, a := range c.parts {

@@ -57,8 +57,11 @@ func TestEmptyPointIsMissing(t *testing.T) {
 
 func FuzzGeometry(f *testing.F) {
 	for _, g := range []orb.Geometry{
-		orb.Point{1, 2}, orb.LineString{{0, 0}, {1, 1}}, orb.LineString{},
-		orb.MultiPolygon{{{{0, 0}, {1, 0}, {1, 1}, {0, 0}}}}, orb.MultiPolygon{},
+		orb.Point{1, 2},
+		orb.LineString{{0, 0}, {1, 1}},
+		orb.LineString{},
+		orb.MultiPolygon{{{{0, 0}, {1, 0}, {1, 1}, {0, 0}}}},
+		orb.MultiPolygon{},
 	} {
 		blob, err := encodeGeometry(g, false)
 		if err != nil {

@@ -76,8 +76,8 @@ func eachIn[T any](ctx context.Context, in view, r record[T], which pick, fn fun
 		if err != nil {
 			return fail("store.read", unreadable(r, c.value, err))
 		}
-		if !ok {
-			return nil
+		if !ok || ctx.Err() != nil {
+			return ctx.Err()
 		}
 		v, err := r.check(c.value)
 		if err != nil {
