@@ -155,3 +155,13 @@ func BenchmarkSaveBore(b *testing.B) {
 		must(b, base.SaveBore(context.Background(), storetest.FullBore(i), me))
 	}
 }
+
+// One bore out of many, with all its parts.
+func BenchmarkBore(b *testing.B) {
+	base := streamed(b, 100_000)
+	defer base.Close()
+	id := newRegion(100_000).bore(77).ID
+	for b.Loop() {
+		bore(b, base, id)
+	}
+}
