@@ -15,7 +15,8 @@ import (
 	"waterstrike/geo/store"
 )
 
-// Store is what the suite asks of a knowledge base.
+// Store is what the suite asks of a knowledge base; each method promises what that of
+// [store.Base] does.
 type Store interface {
 	Bores(ctx context.Context, fn func(geo.Bore) error) error
 	BoresByID(ctx context.Context, ids []geo.BoreID, fn func(geo.Bore) error) error
