@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"slices"
 	"time"
 
 	"waterstrike/ui/say"
@@ -57,6 +58,18 @@ func New(c Config) (*Server, error) {
 
 // Handler returns the routes, for tests and for other listeners.
 func (s *Server) Handler() http.Handler { return s.echo }
+
+// Routes lists the paths that are answered, for checks of the documentation.
+func (s *Server) Routes() []string {
+	var out []string
+	for _, r := range s.echo.Routes() {
+		if r.Method == http.MethodGet {
+			out = append(out, r.Path)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
 
 func (s *Server) routes() {
 	s.read("/", s.ask)

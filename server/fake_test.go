@@ -1,0 +1,149 @@
+package server_test
+
+import (
+	"bytes"
+	"context"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"testing"
+	"time"
+
+	"waterstrike/advisor"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/geo/soil"
+	"waterstrike/server"
+	"waterstrike/server/sheet"
+	"waterstrike/ui"
+	"waterstrike/ui/say"
+
+	"github.com/paulmach/orb"
+)
+
+// oracle answers every question in the same way, or fails in the way it is told to.
+type oracle struct {
+	fails error
+	asked []advisor.Question
+}
+
+func (o *oracle) Advise(ctx context.Context, q advisor.Question) (advisor.Advice, error) {
+	o.asked = append(o.asked, q)
+	if o.fails != nil {
+		return advisor.Advice{}, o.fails
+	}
+	return answerTo(q), ctx.Err()
+}
+
+func answerTo(q advisor.Question) advisor.Advice {
+	return advisor.Advice{
+		Schema: advisor.Schema, Question: q,
+		Verdict: advisor.Verdict{Code: advisor.Go, Method: "auger"},
+		Methods: []advisor.MethodChance{{Method: "auger", Chance: 0.8, Lo: 0.7, Hi: 0.9, Reasons: []advisor.Reason{{Code: "reason.yield-too-low", Share: 0.2}}}},
+		Water: &advisor.Water{
+			NormalLow: advisor.Range{P10: 4, P50: 5, P90: 6}, DesignLow: advisor.Range{P10: 5, P50: 6, P90: 7},
+			WetHigh: advisor.Range{P10: 1, P50: 2, P90: 3}, SeasonIdentified: true, Readings: 9, NearestM: 300,
+		},
+		Layers: []advisor.Layer{{TopM: 0, BaseM: 3, Class: soil.Clay, Chance: 0.8}, {TopM: 3, BaseM: 12, Class: soil.Sand, Chance: 0.7}},
+		Odds:   &advisor.OddsColumn{CellM: 3, Classes: []soil.Class{soil.Clay, soil.Sand}, Odds: [][]float64{{0.8, 0.2}, {0.3, 0.7}, {0.3, 0.7}, {0.3, 0.7}}},
+		Plan: &advisor.Plan{
+			Method: "auger", BottomM: advisor.Range{P10: 9, P50: 10, P90: 11}, ScreenM: [2]float64{7, 9.5}, PackM: [2]float64{5, 10},
+			ClayM: [2]float64{4.5, 5}, SealM: [2]float64{0, 4.5}, PlugM: 0.5, Tools: []advisor.ToolRange{{TopM: 0, BaseM: 11, Tool: "open-auger"}},
+		},
+		Quality: []geo.Message{geo.Say("quality.not-known")}, Cautions: []geo.Message{geo.Say("caution.never-enter")},
+		Evidence: advisor.Evidence{NearestM: geo.Some(300.0), Bores: []advisor.EvidenceBore{{
+			ID: "1", Label: "AV-1", At: coord.LonLat{Lon: q.At.Lon, Lat: q.At.Lat + 0.002}, DistanceM: 300, Outcome: geo.Producing,
+		}}},
+		Provenance: advisor.Provenance{Snapshot: "7", Bores: 3, Version: "0.0.1"},
+	}
+}
+
+// land is an invented square of half a degree with three villages.
+type land struct {
+	empty bool
+	fails error
+}
+
+func (g land) State(context.Context) (string, error) { return "7", g.fails }
+
+func (g land) Villages(context.Context) ([]geo.Village, error) {
+	if g.empty {
+		return nil, g.fails
+	}
+	at := func(lon, lat float64) coord.Reading { return coord.Reading{Pos: coord.LonLat{Lon: lon, Lat: lat}} }
+	return []geo.Village{
+		{ID: "v1", Name: "Anse Étoile", Position: at(0.1, 0.1), People: geo.Some(420)},
+		{ID: "v2", Name: "Belle", Position: at(0.3, 0.1)},
+		{ID: "v3", Name: "Belle", Position: at(0.3, 0.3)},
+	}, g.fails
+}
+
+func (g land) Bores(_ context.Context, box orb.Bound, limit int) ([]sheet.MapBore, int, error) {
+	if g.empty {
+		return nil, 0, g.fails
+	}
+	all := []sheet.MapBore{{At: coord.LonLat{Lon: 0.12, Lat: 0.12}, Outcome: geo.Producing}, {At: coord.LonLat{Lon: 0.4, Lat: 0.4}, Outcome: geo.Dry}}
+	var in []sheet.MapBore
+	for _, b := range all {
+		if box.Contains(b.At.Point()) {
+			in = append(in, b)
+		}
+	}
+	return in[:min(limit, len(in))], len(in), g.fails
+}
+
+func (g land) Boundaries(context.Context) ([]geo.Boundary, error) {
+	if g.empty {
+		return nil, g.fails
+	}
+	square := orb.Ring{{0, 0}, {0.5, 0}, {0.5, 0.5}, {0, 0.5}, {0, 0}}
+	return []geo.Boundary{{Name: "Land", Shape: orb.MultiPolygon{{square}}}}, g.fails
+}
+
+func (g land) Rivers(context.Context) ([]geo.River, error) {
+	return []geo.River{{Line: orb.LineString{{0.05, 0}, {0.2, 0.5}}}}, g.fails
+}
+
+// bench is a server over fakes.
+type bench struct {
+	*server.Server
+	oracle *oracle
+	log    *bytes.Buffer
+}
+
+func newBench(t testing.TB, ground server.Ground, fails error) bench {
+	t.Helper()
+	words, err := say.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := bench{oracle: &oracle{fails: fails}, log: new(bytes.Buffer)}
+	b.Server, err = server.New(server.Config{
+		Advisor: b.oracle, Ground: ground, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
+		Log: slog.New(slog.NewTextHandler(b.log, nil)),
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// send asks as a browser on this computer does; headers are name, value, name, value.
+func (b bench) send(method, target string, headers ...string) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(method, target, nil)
+	r.Host = "127.0.0.1:8080"
+	for i := 0; i+1 < len(headers); i += 2 {
+		if headers[i] == "Host" {
+			r.Host = headers[i+1]
+		}
+		r.Header.Set(headers[i], headers[i+1])
+	}
+	w := httptest.NewRecorder()
+	b.Handler().ServeHTTP(w, r)
+	return w
+}
+
+func (b bench) get(target string, headers ...string) *httptest.ResponseRecorder {
+	return b.send(http.MethodGet, target, headers...)
+}

@@ -1,0 +1,105 @@
+package server_test
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+)
+
+// scenario is one request with what its answer must and must not hold.
+type scenario struct {
+	name    string
+	method  string // GET when empty
+	target  string
+	headers []string
+	status  int
+	holds   []string
+	lacks   []string
+}
+
+var html = []string{"Accept", "text/html,application/xhtml+xml"}
+
+func TestPage(t *testing.T) {
+	runAll(t, []scenario{
+		{name: "first page", target: "/", headers: html, status: 200,
+			holds: []string{`<html lang="en">`, "Where do you want to drill?", `name="at"`, `name="village"`, `<option value="Belle">`, `type="image"`, "2 bores known"},
+			lacks: []string{`class="answer"`, "⟨"}},
+		{name: "language by query", target: "/?lang=fr", status: 200, holds: []string{`<html lang="fr">`, "Où voulez-vous forer"}},
+		{name: "language by browser", target: "/", headers: []string{"Accept-Language", "pt-MZ,fr;q=0.5"}, status: 200, holds: []string{`<html lang="pt">`}},
+		{name: "language by cookie beats browser", target: "/", headers: []string{"Cookie", "lang=fr", "Accept-Language", "pt"}, status: 200, holds: []string{`<html lang="fr">`}},
+		{name: "unknown language falls back", target: "/?lang=xx", status: 200, holds: []string{`<html lang="en">`}},
+		{name: "answer by degrees", target: "/advice?at=0.1+0.2", status: 200,
+			holds: []string{"Suits hand drilling", "80% (80% range: 70–90%)", "Not known: test before anyone drinks", "Never go down into a hole", "/advice.json?at=0.1&#43;0.2", "<svg"},
+			lacks: []string{"⟨", "style=", "<script>", "onclick"}},
+		{name: "answer by degrees and minutes", target: "/advice?at=0%C2%B006'N+0%C2%B012'E", status: 200, holds: []string{"0.10000°\u00a0N, 0.20000°\u00a0E"}},
+		{name: "answer by UTM", target: "/advice?at=31N+500000+0", status: 200, holds: []string{"0.00000°\u00a0N, 3.00000°\u00a0E"}},
+		{name: "answer by two fields", target: "/advice?lat=0.1&lon=0.2", status: 200, holds: []string{"0.10000°\u00a0N, 0.20000°\u00a0E"}},
+		{name: "answer by village", target: "/advice?village=Anse+%C3%89toile&lang=pt", status: 200, holds: []string{"Aldeia pedida: Anse Étoile", "Adequado à perfuração manual"}},
+		{name: "village without case or accent", target: "/advice?village=anse+etoile", status: 200, holds: []string{"Village asked about: Anse Étoile"}},
+		{name: "village by a part", target: "/advice?village=etoi", status: 200, holds: []string{"Village asked about: Anse Étoile"}},
+		{name: "village by id", target: "/advice?village=v3", status: 200, holds: []string{"0.30000°\u00a0N, 0.30000°\u00a0E"}},
+		{name: "map around the point", target: "/advice?at=0.1+0.2&map=near", status: 200, holds: []string{`<details class="again" open>`, `name="around" value="0.10000,0.20000"`, "Whole region"}},
+		{name: "static file", target: "/static/css/tokens.css", status: 200, holds: []string{"--paper-0"}},
+		{name: "map", target: "/map.svg?px=560&site=0.1,0.2", status: 200, holds: []string{"<svg", "Belle"}},
+		{name: "health", target: "/health", status: 200, holds: []string{`"status":"ok"`, `"version":"0.0.1"`}},
+		{name: "head", method: http.MethodHead, target: "/advice?at=0.1+0.2", status: 200},
+	})
+}
+
+func TestWrongQuestions(t *testing.T) {
+	long := strings.Repeat("9", 200)
+	runAll(t, []scenario{
+		{name: "no point", target: "/advice", headers: html, status: 400, holds: []string{"No point was given", "No answer to this question", `name="at"`}},
+		{name: "no position", target: "/advice?at=banana", status: 400, holds: []string{"“banana” is not a position"}},
+		{name: "off the globe", target: "/advice?lat=95&lon=0", status: 400, holds: []string{"is not on the globe"}},
+		{name: "ambiguous zone", target: "/advice?at=36S+583611+4156273", status: 400, holds: []string{"can be read in more than one way"}},
+		{name: "in French", target: "/advice?at=banane&lang=fr", status: 400, holds: []string{"n&#39;est pas une position", `<html lang="fr">`}},
+		{name: "too long a position", target: "/advice?at=" + long, status: 400, holds: []string{"too long"}},
+		{name: "markup in a position", target: "/advice?at=%3Cscript%3Ealert(1)%3C/script%3E", status: 400, lacks: []string{"<script>alert"}},
+		{name: "unknown village", target: "/advice?village=Zork", status: 404, holds: []string{"No village named “Zork”"}, lacks: []string{"Did you mean"}},
+		{name: "part of several names", target: "/advice?village=ll", status: 404, holds: []string{"Did you mean", "/advice?lang=en&amp;village=v2", "0.30000°\u00a0N"}},
+		{name: "name of two villages", target: "/advice?village=Belle", status: 400, holds: []string{"2 villages are named", "village=v3"}},
+		{name: "seed", target: "/advice?at=0.1+0.2&seed=-1", status: 400, holds: []string{"“-1” cannot be used for “seed”"}},
+		{name: "click off the picture", target: "/advice?s.x=321&s.y=5", status: 400, holds: []string{"s.x"}},
+		{name: "click that is none", target: "/advice?s.x=0&s.y=0", status: 400, holds: []string{"No point was given"}},
+		{name: "click around nowhere", target: "/advice?l.x=5&l.y=5&around=x", status: 400, holds: []string{"around"}},
+		{name: "size of the map", target: "/map.svg?px=9999", status: 400, holds: []string{"px"}},
+		{name: "site of the map", target: "/map.svg?site=1e9", status: 400, holds: []string{"site"}},
+		{name: "no such page", target: "/admin", status: 404, holds: []string{"There is no page at this address"}},
+		{name: "no such file", target: "/static/css/none.css", status: 404},
+		{name: "folder", target: "/static/css", status: 404},
+		{name: "climbing out", target: "/static/..%2ftemplates/page.html", status: 404, lacks: []string{"{{"}},
+		{name: "writing", method: http.MethodPost, target: "/advice", status: 405, holds: []string{"can only be read"}},
+		{name: "question too long", target: "/advice?at=" + strings.Repeat("1", 2100), status: 400, holds: []string{"too long"}},
+		{name: "foreign host", target: "/", headers: []string{"Host", "evil.example:8080"}, status: 421, holds: []string{"evil.example"}, lacks: []string{`name="at"`}},
+		{name: "host that only begins well", target: "/", headers: []string{"Host", "localhost.evil.example"}, status: 421},
+		{name: "own host by another name", target: "/health", headers: []string{"Host", "[::1]:8080"}, status: 200},
+	})
+}
+
+func runAll(t *testing.T, scenarios []scenario) {
+	t.Helper()
+	b := newBench(t, land{}, nil)
+	for _, s := range scenarios {
+		t.Run(s.name, func(t *testing.T) {
+			method := s.method
+			if method == "" {
+				method = http.MethodGet
+			}
+			w := b.send(method, s.target, s.headers...)
+			if w.Code != s.status {
+				t.Fatalf("status %d, want %d\n%.400s", w.Code, s.status, w.Body)
+			}
+			for _, want := range s.holds {
+				if !strings.Contains(w.Body.String(), want) {
+					t.Errorf("%q is missing", want)
+				}
+			}
+			for _, bad := range s.lacks {
+				if strings.Contains(w.Body.String(), bad) {
+					t.Errorf("%q is there", bad)
+				}
+			}
+		})
+	}
+}
