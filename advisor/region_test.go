@@ -13,6 +13,8 @@ import (
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
+
+	"pgregory.net/rapid"
 )
 
 // memory is a source of records held in a slice.
@@ -105,13 +107,18 @@ func upland(b *geo.Bore, rng *rand.Rand) {
 	}
 }
 
-func newAdvisor(t testing.TB, src evidence.Source) *advisor.Advisor {
+func newAdvisor(t rapid.TB, src evidence.Source) *advisor.Advisor {
 	t.Helper()
-	snapshot, err := evidence.Load(context.Background(), src)
+	rules, err := advisor.DefaultRules()
 	if err != nil {
 		t.Fatal(err)
 	}
-	rules, err := advisor.DefaultRules()
+	return advisorOf(t, src, rules)
+}
+
+func advisorOf(t rapid.TB, src evidence.Source, rules advisor.Rules) *advisor.Advisor {
+	t.Helper()
+	snapshot, err := evidence.Load(context.Background(), src)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,7 +129,7 @@ func newAdvisor(t testing.TB, src evidence.Source) *advisor.Advisor {
 	return a
 }
 
-func advise(t testing.TB, a *advisor.Advisor, lon, lat float64) advisor.Advice {
+func advise(t rapid.TB, a *advisor.Advisor, lon, lat float64) advisor.Advice {
 	t.Helper()
 	out, err := a.Advise(context.Background(), advisor.Question{At: coord.LonLat{Lon: lon, Lat: lat}, Seed: 1})
 	if err != nil {

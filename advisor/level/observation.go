@@ -37,13 +37,12 @@ func (o Observation) low(s Season) (y, variance float64) {
 	if o.State == Flowing {
 		return -flowingM, flowingM * flowingM
 	}
-	y, variance = s.toLow(o.DepthM, o.Month)
-	return y, variance + readingSDM*readingSDM
+	return s.toLow(o.DepthM, o.Month, readingSDM*readingSDM)
 }
 
 // bound returns the depth that the low lies below at a dry hole: what was dry in a month
 // when the water stands above its low is dry at the low too.
 func (o Observation) bound(s Season) float64 {
-	y, _ := s.toLow(o.DepthM, o.Month)
+	y, _ := s.toLow(o.DepthM, o.Month, 0)
 	return y
 }

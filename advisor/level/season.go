@@ -54,21 +54,41 @@ func (s Season) rangeAt(y float64) float64 {
 	return s.RangeM * (1 - math.Exp(-y/s.RangeM))
 }
 
-// toLow carries a level read in a month (0 when not known) to the dry-season low and
-// returns it with the variance of the step, metres and metres squared.
-func (s Season) toLow(depthM float64, month time.Month) (y, variance float64) {
+// toLow carries a level read in a month (0 when not known) with a reading error to the
+// dry-season low and returns it with its variance, metres and metres squared.
+//
+// Near the surface a small step of the reading is a long step of the low. The error is
+// therefore the step of the low itself where the reading is deeper by one standard
+// deviation; a slope would be infinite for water at the surface at the high.
+func (s Season) toLow(depthM float64, month time.Month, readingVar float64) (y, variance float64) {
 	g, gVar := unknownRise()
 	if month != 0 {
 		g, gVar = s.rise(month)
 	}
-	y = depthM
-	for range 8 { // a contraction: the range grows by less than y does
-		y = depthM + g*s.rangeAt(y)
-	}
-	full := s.rangeAt(y)
+	y = s.lowUnder(depthM, g)
 	relative := 0.0
 	if s.RangeM > 0 {
 		relative = s.RangeSDM / s.RangeM
 	}
-	return y, full * full * (gVar + g*g*relative*relative)
+	full := s.rangeAt(y)
+	sd := math.Sqrt(readingVar + full*full*(gVar+g*g*relative*relative))
+	step := s.lowUnder(depthM+sd, g) - y
+	return y, step * step
+}
+
+// lowUnder solves y - g A(y) = depthM for the low y, by Newton's steps from its deep
+// side: the left side is convex, so that they never pass the root.
+func (s Season) lowUnder(depthM, g float64) float64 {
+	if depthM <= 0 || !(s.RangeM > 0) {
+		return depthM
+	}
+	y := depthM + g*s.RangeM
+	for range 60 {
+		step := (y - g*s.rangeAt(y) - depthM) / (1 - g*math.Exp(-y/s.RangeM))
+		y -= step
+		if math.Abs(step) < 1e-9 {
+			break
+		}
+	}
+	return y
 }
