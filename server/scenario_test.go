@@ -21,16 +21,20 @@ var html = []string{"Accept", "text/html,application/xhtml+xml"}
 
 func TestPage(t *testing.T) {
 	runAll(t, []scenario{
-		{name: "first page", target: "/", headers: html, status: 200,
+		{
+			name: "first page", target: "/", headers: html, status: 200,
 			holds: []string{`<html lang="en">`, "Where do you want to drill?", `name="at"`, `name="village"`, `<option value="Belle">`, `type="image"`, "2 bores known"},
-			lacks: []string{`class="answer"`, "⟨"}},
+			lacks: []string{`class="answer"`, "⟨"},
+		},
 		{name: "language by query", target: "/?lang=fr", status: 200, holds: []string{`<html lang="fr">`, "Où voulez-vous forer"}},
 		{name: "language by browser", target: "/", headers: []string{"Accept-Language", "pt-MZ,fr;q=0.5"}, status: 200, holds: []string{`<html lang="pt">`}},
 		{name: "language by cookie beats browser", target: "/", headers: []string{"Cookie", "lang=fr", "Accept-Language", "pt"}, status: 200, holds: []string{`<html lang="fr">`}},
 		{name: "unknown language falls back", target: "/?lang=xx", status: 200, holds: []string{`<html lang="en">`}},
-		{name: "answer by degrees", target: "/advice?at=0.1+0.2", status: 200,
+		{
+			name: "answer by degrees", target: "/advice?at=0.1+0.2", status: 200,
 			holds: []string{"Suits hand drilling", "80% (80% range: 70–90%)", "Not known: test before anyone drinks", "Never go down into a hole", "/advice.json?at=0.1&#43;0.2", "<svg"},
-			lacks: []string{"⟨", "style=", "<script>", "onclick"}},
+			lacks: []string{"⟨", "style=", "<script>", "onclick"},
+		},
 		{name: "answer by degrees and minutes", target: "/advice?at=0%C2%B006'N+0%C2%B012'E", status: 200, holds: []string{"0.10000°\u00a0N, 0.20000°\u00a0E"}},
 		{name: "answer by UTM", target: "/advice?at=31N+500000+0", status: 200, holds: []string{"0.00000°\u00a0N, 3.00000°\u00a0E"}},
 		{name: "answer by two fields", target: "/advice?lat=0.1&lon=0.2", status: 200, holds: []string{"0.10000°\u00a0N, 0.20000°\u00a0E"}},

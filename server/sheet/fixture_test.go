@@ -32,7 +32,8 @@ func full() advisor.Advice {
 		Verdict:  advisor.Verdict{Code: advisor.WithCare, Method: "auger"},
 		Methods: []advisor.MethodChance{
 			{Method: "auger", Chance: 0.62, Lo: 0.45, Hi: 0.76, Reasons: []advisor.Reason{
-				{Code: "reason.yield-too-low", Share: 0.18}, {Code: "reason.stopped-by-hardpan", Share: 0.12},
+				{Code: "reason.yield-too-low", Share: 0.18},
+				{Code: "reason.stopped-by-hardpan", Share: 0.12},
 				{Code: "reason.no-yielding-layer", Share: 0.08},
 			}},
 			{Method: "percussion", Chance: 0.58, Lo: 0.4, Hi: 0.72},
@@ -45,8 +46,10 @@ func full() advisor.Advice {
 			Readings:  41, NearestM: 620,
 		},
 		Layers: []advisor.Layer{
-			{TopM: 0, BaseM: 0.5, Class: soil.Topsoil, Chance: 0.91}, {TopM: 0.5, BaseM: 5, Class: soil.Clay, Chance: 0.66},
-			{TopM: 5, BaseM: 13.5, Class: soil.Sand, Chance: 0.71}, {TopM: 13.5, BaseM: 40, Class: soil.Rock, Chance: 0.58},
+			{TopM: 0, BaseM: 0.5, Class: soil.Topsoil, Chance: 0.91},
+			{TopM: 0.5, BaseM: 5, Class: soil.Clay, Chance: 0.66},
+			{TopM: 5, BaseM: 13.5, Class: soil.Sand, Chance: 0.71},
+			{TopM: 13.5, BaseM: 40, Class: soil.Rock, Chance: 0.58},
 		},
 		Odds: odds(),
 		Plan: &advisor.Plan{

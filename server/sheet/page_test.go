@@ -85,7 +85,8 @@ func bore() geo.Bore {
 		Strikes: []geo.Strike{{DepthM: 6}},
 		Levels: []geo.Level{
 			{State: geo.LevelRest, DepthM: geo.Some(5.4), On: geo.Some(geo.Date{Year: 2019, Month: 4, Day: 2})},
-			{State: geo.LevelFlowing}, {State: geo.LevelDryTo, DepthM: geo.Some(3.0)},
+			{State: geo.LevelFlowing},
+			{State: geo.LevelDryTo, DepthM: geo.Some(3.0)},
 		},
 	}
 }
