@@ -20,13 +20,11 @@ const (
 
 // fits are the fitted models of one snapshot; a part without enough evidence is nil.
 type fits struct {
-	snapshot    string // that was fitted
-	bores       int    // in it
-	level       *level.Model
-	levelReport level.Report
-	strata      *strata.Model
-	logReport   strata.Report
-	regional    []*evidence.Bore // described bores that stand for the region as a whole
+	snapshot string // that was fitted
+	bores    int    // in it
+	level    *level.Model
+	strata   *strata.Model
+	regional []*evidence.Bore // described bores that stand for the region as a whole
 }
 
 func fit(s *evidence.Snapshot, rules Rules) (*fits, error) {
@@ -49,8 +47,8 @@ func (f *fits) fitLevel(s *evidence.Snapshot, season geo.Opt[level.Season]) erro
 			obs = append(obs, o)
 		}
 	}
-	m, report, err := level.Fit(obs, season.Or(level.DefaultSeason(bores[0].Pos.Lat)))
-	f.level, f.levelReport = m, report
+	m, _, err := level.Fit(obs, season.Or(level.DefaultSeason(bores[0].Pos.Lat)))
+	f.level = m
 	if errors.Is(err, variogram.ErrTooFewData) || errors.Is(err, variogram.ErrNoVariation) {
 		return nil
 	}
@@ -59,24 +57,28 @@ func (f *fits) fitLevel(s *evidence.Snapshot, season geo.Opt[level.Season]) erro
 
 func (f *fits) fitStrata(s *evidence.Snapshot) error {
 	bores := s.SampleDescribed(fitLogs)
-	place := make(map[geo.BoreID]int, len(bores))
 	logs := make([]strata.Log, len(bores))
 	for i, b := range bores {
-		place[b.ID], logs[i] = i, logOf(b)
+		logs[i] = logOf(b)
 	}
-	near := func(i int) (out []strata.Near) {
-		for _, n := range s.NearestDescribed(bores[i].Pos, heldNear+1) {
-			if j, ok := place[n.ID]; ok && j != i {
-				out = append(out, strata.Near{Log: j, DistanceM: n.DistanceM})
-			}
-		}
-		return out
-	}
-	m, report, err := strata.Fit(logs, near)
-	f.strata, f.logReport = m, report
+	m, _, err := strata.Fit(logs, neighboursOf(s, bores))
+	f.strata = m
 	f.regional = bores[:min(regionalGrounds, len(bores))]
 	if errors.Is(err, strata.ErrTooFewLogs) {
 		return nil
 	}
 	return err
+}
+
+// neighboursOf looks for the neighbours of a sampled log among all bores: in a large base
+// hardly any of them is in the sample.
+func neighboursOf(s *evidence.Snapshot, sample []*evidence.Bore) strata.Neighbours {
+	return func(i int) (out []strata.Near) {
+		for _, n := range s.NearestDescribed(sample[i].Pos, heldNear+1) {
+			if n.ID != sample[i].ID {
+				out = append(out, strata.Near{Log: logOf(n.Bore), DistanceM: n.DistanceM})
+			}
+		}
+		return out
+	}
 }

@@ -10,14 +10,14 @@ import (
 // region's transitions below its end, and the region's first layer where it never starts.
 func (m *Model) odds(log Log) *Odds {
 	var out Odds
-	row := m.first
-	last := lastKnown(log.Cells)
+	row, cells := m.first, log.cells()
+	last := lastKnown(cells)
 	for i := range out {
 		switch {
-		case i < len(log.Cells) && log.Cells[i] != soil.Unknown:
-			row = certain(log.Cells[i])
+		case i < len(cells) && cells[i] != soil.Unknown:
+			row = certain(cells[i])
 		case i == last+1 && last >= 0:
-			row = m.moves.after(log.Cells[last], log.Refused)
+			row = m.moves.after(cells[last], log.Refused)
 		case i > 0:
 			row = m.moves.forward(row)
 		}
@@ -56,11 +56,12 @@ func lastKnown(cells []soil.Class) int {
 // Complete draws one full column that agrees with the log where it was described.
 func (m *Model) Complete(log Log, rng *rand.Rand) Column {
 	var out Column
-	last := lastKnown(log.Cells)
+	cells := log.cells()
+	last := lastKnown(cells)
 	for i := range out {
 		switch {
-		case i < len(log.Cells) && log.Cells[i] != soil.Unknown:
-			out[i] = log.Cells[i]
+		case i < len(cells) && cells[i] != soil.Unknown:
+			out[i] = cells[i]
 		case i == 0:
 			out[i] = draw(m.first, rng)
 		case i == last+1:

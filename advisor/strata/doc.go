@@ -27,6 +27,12 @@ type Odds [Cells][soil.Count]float64
 
 // Log is what one bore says of the layers.
 type Log struct {
-	Cells   []soil.Class // logged cells from the surface down, at most Cells; Unknown where not described
+	Cells   []soil.Class // logged cells from the surface down, read to the model's depth; Unknown where not described
 	Refused bool         // the bore ended at ground that its method could not pass
 }
+
+// cells are those that the model reads.
+func (log Log) cells() []soil.Class { return log.Cells[:min(len(log.Cells), Cells)] }
+
+// described reports that a log names any class within the model's depth.
+func (log Log) described() bool { return lastKnown(log.cells()) >= 0 }

@@ -15,11 +15,12 @@ const minLogs = 5
 
 // Near is a log and how far it stands from the point asked about.
 type Near struct {
-	Log       int // place in the list given to Fit
+	Log       Log
 	DistanceM float64
 }
 
 // Neighbours returns the nearest described logs of log i, itself left out, nearest first.
+// They may be others than those given to Fit: an answer reads them all.
 type Neighbours func(i int) []Near
 
 // Report says how the model was chosen.
@@ -45,7 +46,8 @@ type Model struct {
 // Fit learns transitions and the regional profile from logs and chooses the weight's
 // range and the region's share by the log score of held-out logs.
 //
-//   - Shapes: logs of any number and length; near gives the neighbours of a log.
+//   - Shapes: logs of any number and length, read down to the model's depth; near gives
+//     the neighbours of a log.
 //   - Units: distances in metres; scores in nats per described cell.
 //   - Errors: [ErrTooFewLogs].
 //   - Cost: O(logs · Cells) plus 400 held-out logs against their neighbours.
@@ -54,7 +56,7 @@ type Model struct {
 func Fit(logs []Log, near Neighbours) (*Model, Report, error) {
 	described := 0
 	for _, log := range logs {
-		if lastKnown(log.Cells) >= 0 {
+		if log.described() {
 			described++
 		}
 	}
@@ -63,7 +65,7 @@ func Fit(logs []Log, near Neighbours) (*Model, Report, error) {
 	}
 	m := &Model{moves: countTransitions(logs), first: firstLayer(logs)}
 	m.profile = m.regionalProfile(logs, described)
-	report := m.choose(logs, near)
+	report := m.choose(logs, described, near)
 	report.Logs = described
 	return m, report, nil
 }
@@ -87,7 +89,7 @@ func firstLayer(logs []Log) (row [soil.Count]float64) {
 func (m *Model) regionalProfile(logs []Log, described int) Odds {
 	var out Odds
 	for _, log := range logs {
-		if lastKnown(log.Cells) < 0 {
+		if !log.described() {
 			continue
 		}
 		odds := m.odds(log)
@@ -109,17 +111,20 @@ var (
 // heldOut is how many logs are held out at most: enough to tell the choices apart.
 const heldOut = 400
 
-func (m *Model) choose(logs []Log, near Neighbours) Report {
+func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
 	var scores [len(ranges)][len(regional)]float64
 	profile, cells, tried := 0.0, 0, 0
-	stride := max(1, len(logs)/heldOut)
-	for i := 0; i < len(logs); i += stride {
-		if lastKnown(logs[i].Cells) < 0 {
+	stride, passed := max(1, described/heldOut), 0
+	for i, log := range logs {
+		if !log.described() {
+			continue
+		}
+		if passed++; (passed-1)%stride > 0 {
 			continue
 		}
 		tried++
-		said := m.saidBy(logs, near(i))
-		for cell, class := range logs[i].Cells {
+		said := m.saidBy(near(i))
+		for cell, class := range log.cells() {
 			if class == soil.Unknown {
 				continue
 			}
@@ -162,11 +167,13 @@ type said struct {
 	distanceM []float64
 }
 
-func (m *Model) saidBy(logs []Log, near []Near) said {
+func (m *Model) saidBy(near []Near) said {
 	var s said
 	for _, n := range near {
-		s.odds = append(s.odds, m.odds(logs[n.Log]))
-		s.distanceM = append(s.distanceM, n.DistanceM)
+		if n.Log.described() {
+			s.odds = append(s.odds, m.odds(n.Log))
+			s.distanceM = append(s.distanceM, n.DistanceM)
+		}
 	}
 	return s
 }

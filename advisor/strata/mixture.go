@@ -32,7 +32,7 @@ func (m *Model) At(logs []Log, distanceM []float64) Mixture {
 	}
 	for i, log := range logs {
 		w := math.Exp(-distanceM[i] / m.rangeM)
-		if lastKnown(log.Cells) < 0 {
+		if !log.described() {
 			continue
 		}
 		x.Weights[i] = w

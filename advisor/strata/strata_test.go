@@ -39,11 +39,11 @@ func twoSides(n int) (logs []strata.Log, x []float64) {
 }
 
 // nearest lists the 16 nearest on a line by plain sorting.
-func nearest(x []float64, at float64, skip int) []strata.Near {
+func nearest(logs []strata.Log, x []float64, at float64, skip int) []strata.Near {
 	var out []strata.Near
 	for i := range x {
 		if i != skip {
-			out = append(out, strata.Near{Log: i, DistanceM: math.Abs(x[i] - at)})
+			out = append(out, strata.Near{Log: logs[i], DistanceM: math.Abs(x[i] - at)})
 		}
 	}
 	for i := range out {
@@ -58,7 +58,7 @@ func nearest(x []float64, at float64, skip int) []strata.Near {
 
 func fit(t *testing.T, logs []strata.Log, x []float64) (*strata.Model, strata.Report) {
 	t.Helper()
-	m, report, err := strata.Fit(logs, func(i int) []strata.Near { return nearest(x, x[i], i) })
+	m, report, err := strata.Fit(logs, func(i int) []strata.Near { return nearest(logs, x, x[i], i) })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,8 +68,8 @@ func fit(t *testing.T, logs []strata.Log, x []float64) (*strata.Model, strata.Re
 func at(m *strata.Model, logs []strata.Log, x []float64, p float64) strata.Mixture {
 	var near []strata.Log
 	var dist []float64
-	for _, n := range nearest(x, p, -1) {
-		near, dist = append(near, logs[n.Log]), append(dist, n.DistanceM)
+	for _, n := range nearest(logs, x, p, -1) {
+		near, dist = append(near, n.Log), append(dist, n.DistanceM)
 	}
 	return m.At(near, dist)
 }
@@ -189,9 +189,40 @@ func TestTooFewLogs(t *testing.T) {
 	}
 }
 
+// A log that goes on below the model's depth is read down to it; one described only below
+// says nothing.
+func TestLogsBelowTheModel(t *testing.T) {
+	logs, x := twoSides(20)
+	for i := range logs {
+		logs[i].Cells = column(soil.Clay, 50.0)
+	}
+	deep := strata.Log{Cells: append(make([]soil.Class, strata.Cells), soil.Rock)}
+	m, report := fit(t, append(logs, deep), append(x, 10000))
+	if report.Logs != len(logs) {
+		t.Errorf("%d described logs, want %d", report.Logs, len(logs))
+	}
+	if w := m.At([]strata.Log{deep}, []float64{0}).Weights[0]; w != 0 {
+		t.Errorf("a log of nothing weighs %v", w)
+	}
+}
+
+// Where most logs are empty, the score is of those that are not.
+func TestScoreAmongEmptyLogs(t *testing.T) {
+	logs, x := twoSides(900)
+	for i := range logs {
+		if i%9 > 0 || i == 0 {
+			logs[i].Cells = nil
+		}
+	}
+	_, report := fit(t, logs, x)
+	if report.Tried != report.Logs || !(report.LogScore < report.Profile) {
+		t.Errorf("%+v, want every described log held out and near ones better than the profile", report)
+	}
+}
+
 func BenchmarkAt(b *testing.B) {
 	logs, x := twoSides(200)
-	m, _, err := strata.Fit(logs, func(i int) []strata.Near { return nearest(x, x[i], i) })
+	m, _, err := strata.Fit(logs, func(i int) []strata.Near { return nearest(logs, x, x[i], i) })
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -32,7 +32,7 @@ func countTransitions(logs []Log) transitions {
 	var follows [soil.Count][soil.Count]float64
 	var closed, cells [soil.Count]float64
 	for _, log := range logs {
-		runs := intervals(log.Cells)
+		runs := intervals(log.cells())
 		for i, run := range runs {
 			k := run.class - 1
 			starts[k]++
