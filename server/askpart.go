@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"math"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -40,6 +41,8 @@ func (s *Server) askParts(c echo.Context, l say.Lang, asked *coord.LonLat) (*ask
 		for _, village := range villages {
 			v.Villages = append(v.Villages, village.Name)
 		}
+		slices.Sort(v.Villages)
+		v.Villages = slices.Compact(v.Villages)
 	}
 	if v.Map, err = s.mapPart(ctx, l, q, asked); err != nil {
 		return nil, "", err

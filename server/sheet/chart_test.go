@@ -80,6 +80,19 @@ func TestChartNamesWhatFits(t *testing.T) {
 	}
 }
 
+// TestFarLinesAreLeftOut looks inside the land: its boundary surrounds the view but does
+// not cross it, so that the legend must not explain it.
+func TestFarLinesAreLeftOut(t *testing.T) {
+	inside := coord.LonLat{Lon: 0.3, Lat: 0.2}
+	g := ground()
+	g.Bores = []sheet.MapBore{{At: inside, Outcome: geo.Dry}}
+	legend, err := sheet.Near(inside, 1000, 320).Legend(catalogue(t), say.EN, g, nil)
+	doc := svg(t, legend, err)
+	if strings.Contains(doc, "Boundary") || strings.Contains(doc, "River") || !strings.Contains(doc, "dry") {
+		t.Errorf("the legend of a view without lines: %s", doc)
+	}
+}
+
 func TestChartRefusesAnUnknownOutcome(t *testing.T) {
 	g := sheet.Ground{Bores: []sheet.MapBore{{At: site, Outcome: "gold"}}}
 	if _, err := sheet.Near(site, 1000, 320).Draw(catalogue(t), say.EN, g, nil); err == nil {

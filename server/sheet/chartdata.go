@@ -5,6 +5,7 @@ import (
 	"waterstrike/ui/draw"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
 )
 
 // data gathers what of the ground lies in the chart's view.
@@ -35,24 +36,21 @@ func (c Chart) data(g Ground, site *coord.LonLat) draw.MapData {
 }
 
 // line projects a line and drops the points that are nearer than a fifth of a millimetre
-// of the picture to the one before. A line whose box misses the view is left out.
+// of the picture to the one before. A line that does not cross the view is left out.
 func (c Chart) line(in orb.LineString) []draw.Point {
 	least := c.view.MaxX / c.sizeMM * 0.4
 	var out []draw.Point
-	box := orb.Bound{Min: orb.Point{1, 1}, Max: orb.Point{-1, -1}}
+	path := make(orb.LineString, len(in))
 	for i, p := range in {
 		at := c.point(coord.LonLat{Lon: p[0], Lat: p[1]})
-		if box.IsEmpty() {
-			box = orb.Point{at.X, at.Y}.Bound()
-		}
-		box = box.Extend(orb.Point{at.X, at.Y})
+		path[i] = orb.Point{at.X, at.Y}
 		if n := len(out); n > 0 && i < len(in)-1 && near(out[n-1], at, least) {
 			continue
 		}
 		out = append(out, at)
 	}
 	view := orb.Bound{Min: orb.Point{c.view.MinX, c.view.MinY}, Max: orb.Point{c.view.MaxX, c.view.MaxY}}
-	if box.IsEmpty() || !box.Intersects(view) {
+	if len(clip.LineString(view, path)) == 0 {
 		return nil
 	}
 	return out
