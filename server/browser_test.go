@@ -116,6 +116,11 @@ func (v visit) fits(t *testing.T) {
 	if got := eval[int64](t, v.ctx, `document.documentElement.scrollWidth`); got > v.width {
 		t.Errorf("the page is %d pixels wide on a screen of %d", got, v.width)
 	}
+	overflows := `[...document.querySelectorAll(".part td, .part li, .part p")].filter((e) =>
+		e.getBoundingClientRect().right > e.closest(".part").getBoundingClientRect().right).map((e) => e.textContent)`
+	if got := eval[[]string](t, v.ctx, overflows); len(got) > 0 {
+		t.Errorf("these stand out of their card: %q", got)
+	}
 }
 
 // answered waits for the verdict in its words.

@@ -52,7 +52,8 @@ func answerTo(q advisor.Question) advisor.Advice {
 		},
 		Quality: []geo.Message{geo.Say("quality.not-known")}, Cautions: []geo.Message{geo.Say("caution.never-enter")},
 		Evidence: advisor.Evidence{NearestM: geo.Some(300.0), Bores: []advisor.EvidenceBore{{
-			ID: "1", Label: "AV-1", At: coord.LonLat{Lon: q.At.Lon, Lat: q.At.Lat + 0.002}, DistanceM: 300, Outcome: geo.Producing,
+			ID: "1", Label: "AV-1", At: coord.LonLat{Lon: q.At.Lon, Lat: q.At.Lat + 0.002}, DistanceM: 300, Outcome: geo.Collapsed,
+			Completed: geo.Some(geo.Date{Year: 2014, Month: 12, Day: 28}), LevelM: geo.Some(11.2),
 		}}},
 		Provenance: advisor.Provenance{Snapshot: "7", Bores: 3, Version: "0.0.1"},
 	}
