@@ -47,7 +47,12 @@ func (c *adviseCmd) Run(a *app) error {
 // question reads where the question is asked.
 func (c *adviseCmd) question(ctx context.Context, base *store.Base) (advisor.Question, error) {
 	q := advisor.Question{Seed: c.Seed}
-	if c.Village != "" {
+	switch {
+	case c.Village != "" && len(c.At) > 0:
+		return q, geo.Fail(geo.Invalid, "advise", geo.Say("command.village-and-position"), nil)
+	case c.Village == "" && len(c.At) == 0:
+		return q, geo.Fail(geo.Invalid, "advise", geo.Say("command.nowhere"), nil)
+	case c.Village != "":
 		v, err := villageNamed(ctx, base, c.Village)
 		q.At, q.Village = v.Position.Pos, v.Name
 		return q, err

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"io/fs"
 
 	"waterstrike/geo"
 )
@@ -27,6 +28,9 @@ func exitOf(err error) int {
 	if errors.Is(err, context.Canceled) {
 		return exitInterrupted
 	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return exitNotFound
+	}
 	switch geo.KindOf(err) {
 	case geo.Invalid:
 		return exitInvalid
@@ -45,15 +49,21 @@ func exitOf(err error) int {
 // exit reports a failed command and returns its exit code.
 func (a *app) exit(err error) int {
 	code := exitOf(err)
+	if err != nil && a.ctx.Err() != nil {
+		code = exitInterrupted // whatever failed, it failed because it was to end
+	}
 	if code == exitDone {
 		return code
 	}
 	var failure *geo.Error
+	var file *fs.PathError
 	switch {
 	case code == exitInterrupted:
 		a.complain(geo.Say("command.interrupted"))
 	case errors.As(err, &failure) && failure.Message.Code != "":
 		a.complain(failure.Message)
+	case code == exitNotFound && errors.As(err, &file):
+		a.complain(geo.Say("problem.file-not-found", geo.With("file", geo.Text(file.Path))))
 	default:
 		a.complain(geo.Say("command.failed", geo.With("value", geo.Text(err.Error()))))
 	}

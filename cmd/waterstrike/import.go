@@ -16,8 +16,8 @@ import (
 
 // importCmd reads files by a mapping into a draft, lists what is doubtful, and applies it.
 type importCmd struct {
-	Mapping string `arg:"" type:"existingfile" help:"${flag_mapping}"`
-	Files   string `arg:"" type:"existingdir" default:"." help:"${flag_files}"`
+	Mapping string `arg:"" type:"path" help:"${flag_mapping}"`
+	Files   string `arg:"" optional:"" type:"path" help:"${flag_files}"`
 	Check   bool   `help:"${flag_check}"`
 	List    bool   `help:"${flag_list}"`
 	JSON    bool   `help:"${flag_json}"`
@@ -38,8 +38,8 @@ func (c *importCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	if err := a.folder.Make(); err != nil {
-		return err
+	if c.Files == "" {
+		c.Files = filepath.Dir(c.Mapping)
 	}
 	result, err := a.bringIn(mapping, os.DirFS(c.Files), c.Check, c.List)
 	if err != nil {
@@ -76,9 +76,13 @@ func cause(err error) string {
 }
 
 // bringIn takes the files of a mapping through a draft into the base. The draft is gone
-// afterwards; only an applied import leaves a trace.
+// afterwards: only an applied import leaves a trace, and one that is only checked needs no
+// data folder at all.
 func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (result imported, err error) {
-	path := a.folder.Draft(time.Now().Format("20060102-150405.000") + "-" + safeName(m.Dataset))
+	path, err := a.draftPath(m, checkOnly)
+	if err != nil {
+		return result, err
+	}
 	draft, err := store.NewDraft(a.ctx, path)
 	if err != nil {
 		return result, err
@@ -86,6 +90,9 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 	defer func() {
 		draft.Close()
 		os.Remove(path)
+		if checkOnly {
+			os.Remove(filepath.Dir(path))
+		}
 	}()
 	if result.Read, err = intake.Read(a.ctx, m, files, draft, a.progress()); err != nil {
 		return result, err
@@ -104,6 +111,16 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 	applied, err := base.Apply(a.ctx, draft, store.Why{Who: m.By, Reason: m.Name}, nil)
 	result.Applied = &applied
 	return result, err
+}
+
+// draftPath returns where the draft of an import is written.
+func (a *app) draftPath(m intake.Mapping, checkOnly bool) (string, error) {
+	name := time.Now().Format("20060102-150405.000") + "-" + safeName(m.Dataset)
+	if checkOnly {
+		dir, err := os.MkdirTemp("", "waterstrike-check-")
+		return filepath.Join(dir, name+".db"), err
+	}
+	return a.folder.Draft(name), a.folder.Make()
 }
 
 // collect reads the draft's account of itself. Rows without their bore that the intake
@@ -132,14 +149,21 @@ func (r *imported) collect(a *app, draft *store.Draft, list bool) (err error) {
 // what became of the rows.
 func (a *app) report(r imported) {
 	for _, i := range r.Issues {
-		where := strings.Trim(fmt.Sprintf("%s:%d %s", i.File, i.Row, i.Column), " :")
+		where := a.sentence(geo.Say("import.where", geo.With("file", geo.Text(i.File)), geo.With("row", geo.Count(i.Row))))
 		fmt.Fprintf(a.out, "%s  %s  %s\n", where, a.sentence(geo.Say(geo.Code("severity."+i.Severity))), a.sentence(i.Message))
 	}
 	for _, reason := range r.Read.Reasons {
 		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), a.sentence(geo.Say(reason.Code+".name")))
 	}
-	a.say(geo.Say("import.summary", geo.With("total", geo.Count(r.Read.Rows)),
+	summary := geo.Code("import.summary")
+	if r.Applied == nil {
+		summary = "import.would"
+	}
+	a.say(geo.Say(summary, geo.With("total", geo.Count(r.Read.Rows)),
 		geo.With("n", geo.Count(r.Read.Applied-r.Lost)), geo.With("listed", geo.Count(r.Read.Rejected+r.Lost))))
+	if len(r.Read.Reasons) > 0 {
+		a.say(geo.Say("import.left-out", geo.With("n", geo.Count(r.with(geo.Rejected))), geo.With("listed", geo.Count(r.with(geo.Doubt)))))
+	}
 	if r.Applied == nil {
 		a.say(geo.Say("import.only-checked"))
 		return
@@ -149,6 +173,17 @@ func (a *app) report(r imported) {
 	if r.Applied.Batch != "" {
 		a.say(geo.Say("import.batch", geo.With("value", geo.Text(r.Applied.Batch))))
 	}
+}
+
+// with counts the issues of a severity.
+func (r imported) with(severity geo.Severity) int {
+	n := 0
+	for _, reason := range r.Read.Reasons {
+		if reason.Severity == severity {
+			n += reason.N
+		}
+	}
+	return n
 }
 
 // progress writes the count of rows to the error output once a second: a person sees it,

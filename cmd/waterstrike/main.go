@@ -19,6 +19,7 @@ import (
 )
 
 func main() {
+	signal.Ignore(syscall.SIGPIPE) // a closed pipe is an error of writing: what was begun is cleaned up
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	code := run(ctx, os.Args[1:], os.Stdout, os.Stderr, os.Getenv)
 	stop()
@@ -44,10 +45,10 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer, getenv fu
 	if err != nil {
 		return a.misused(err)
 	}
-	a.folder = c.folder()
-	if lang, err := say.ParseLang(c.Lang); err == nil {
-		a.lang = lang
+	if _, err := say.ParseLang(c.Lang); c.Lang != "" && err != nil {
+		return a.exit(geo.Fail(geo.Invalid, "lang", geo.Say("command.bad-lang", geo.With("value", geo.Text(c.Lang))), err))
 	}
+	a.folder = c.folder()
 	return a.exit(chosen.Run(a))
 }
 

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"fmt"
 	"os"
+	"strings"
 
 	"waterstrike/geo"
 	"waterstrike/geo/store"
@@ -50,7 +50,9 @@ func (c *takeBackCmd) list(a *app, base *store.Base) error {
 		if b.TakenBack {
 			state = a.sentence(geo.Say("takeback.before"))
 		}
-		fmt.Fprintf(a.out, "%s  %s  +%d ~%d  %s %s\n", b.ID, b.At.Format("2006-01-02 15:04"), b.Added, b.Changed, b.Why, state)
+		a.say(geo.Say("takeback.line", geo.With("batch", geo.Text(b.ID)), geo.With("day", geo.Text(b.At.Format("2006-01-02 15:04"))),
+			geo.With("added", geo.Count(b.Added)), geo.With("changed", geo.Count(b.Changed)),
+			geo.With("value", geo.Text(strings.TrimSpace(b.Why+" "+state)))))
 	}
 	return nil
 }
