@@ -62,9 +62,10 @@ type WaterPoint struct {
 	Source    Provenance    `json:"source"`
 }
 
-// Visit is what was found at a water point on one day.
+// Visit is what was found at a water point on one day; the zero date where nobody wrote
+// which.
 type Visit struct {
-	On     Date         `json:"on"`
+	On     Date         `json:"on,omitzero"`
 	Works  Opt[bool]    `json:"works,omitzero"`
 	LevelM Opt[float64] `json:"levelM,omitzero"`
 	Words  string       `json:"words,omitempty"`

@@ -41,10 +41,11 @@ func NewWaterPoint(w WaterPoint) (WaterPoint, error) {
 }
 
 func checkVisit(v Visit) error {
-	return cmp.Or(
-		checkMaybe("on", Some(v.On), checkDate),
-		checkMaybe("levelM", v.LevelM, level.check),
-	)
+	var on error
+	if v.On != (Date{}) {
+		on = checkMaybe("on", Some(v.On), checkDate)
+	}
+	return cmp.Or(on, checkMaybe("levelM", v.LevelM, level.check))
 }
 
 func checkName(name string) error {

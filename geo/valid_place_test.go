@@ -71,7 +71,7 @@ func TestNewWaterPoint(t *testing.T) {
 		"nowhere":            {func(w *geo.WaterPoint) { w.Position.Pos.Lon = math.NaN() }, "position: longitude"},
 		"depth negative":     {func(w *geo.WaterPoint) { w.DepthM = geo.Some(-1.0) }, "depthM"},
 		"fewer than no user": {func(w *geo.WaterPoint) { w.Users = geo.Some(-1) }, "users"},
-		"visit on no day":    {func(w *geo.WaterPoint) { w.Visits[1].On = geo.Date{} }, "visit 2: on"},
+		"visit on 31 June":   {func(w *geo.WaterPoint) { w.Visits[1].On = geo.Date{Year: 2020, Month: 6, Day: 31} }, "visit 2: on"},
 		"visit level NaN":    {func(w *geo.WaterPoint) { w.Visits[1].LevelM = geo.Some(math.NaN()) }, "visit 2: levelM"},
 	} {
 		t.Run(name, func(t *testing.T) {

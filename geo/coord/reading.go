@@ -11,6 +11,15 @@ type Reading struct {
 	PrecisionM float64 `json:"precisionM,omitzero"` // 0 where it is not known
 }
 
+// The grid coordinates that people write. A UTM zone is at most 668 km wide around an
+// easting of 500 km, and people use a zone a little beyond its edge; what lies outside
+// has lost or gained a digit.
+const (
+	leastEastingM = 100_000
+	mostEastingM  = 900_000
+	mostNorthingM = 10_000_000
+)
+
 // metresPerDegree is one degree of the equator, enough for a precision.
 const metresPerDegree = 111320
 
@@ -70,6 +79,12 @@ func ReadProjected(eastText, northText string, crs Projection) (Reading, error) 
 	north, northHalf, err := readMetres(northText, PartNorthing)
 	if err != nil {
 		return Reading{}, err
+	}
+	if east < leastEastingM || east > mostEastingM {
+		return Reading{}, &ReadError{Part: PartEasting, Text: clip(eastText), Code: OutOfRange}
+	}
+	if north < 0 || north > mostNorthingM {
+		return Reading{}, &ReadError{Part: PartNorthing, Text: clip(northText), Code: OutOfRange}
 	}
 	pos, op, err := Projected{CRS: crs, EastingM: east, NorthingM: north}.LonLat()
 	if err != nil {

@@ -88,6 +88,9 @@ func TestReadProjectedRefuses(t *testing.T) {
 		{"442797 ft", "777230", coord.Unreadable},
 		{"9442797", "777230", coord.OutOfRange},
 		{"442797", "98777230", coord.OutOfRange},
+		{"44279", "777230", coord.OutOfRange}, // a digit lost: 44 km lies outside every zone
+		{"942797", "777230", coord.OutOfRange},
+		{"442797", "-777230", coord.OutOfRange},
 	}
 	for _, tt := range tests {
 		t.Run(tt.east+" "+tt.north, func(t *testing.T) {

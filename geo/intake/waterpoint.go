@@ -51,13 +51,15 @@ func (r *run) waterPoint(c *cells) (bool, error) {
 	return true, nil
 }
 
-// visit adds the visit of a row and reports whether there is one.
+// visit adds the visit of a row and reports whether there is one: a day, or a level that
+// nobody wrote the day of.
 func (p *point) visit(c *cells) bool {
-	on, known := c.date("visited").Get()
-	if !known {
+	on, dated := c.date("visited").Get()
+	v := geo.Visit{On: on, Works: c.yesNo("works"), LevelM: c.depth("level"), Words: c.text("remarks")}
+	if !dated && !v.LevelM.Known() {
 		return false
 	}
-	p.Visits = append(p.Visits, geo.Visit{On: on, Works: c.yesNo("works"), LevelM: c.depth("level"), Words: c.text("remarks")})
+	p.Visits = append(p.Visits, v)
 	return true
 }
 

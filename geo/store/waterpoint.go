@@ -44,13 +44,28 @@ var visits = table[geo.Visit]{
 	fields: []field[geo.Visit]{
 		{
 			"visited_on",
-			func(v *geo.Visit) (any, error) { return putDate(v.On) },
-			func(v *geo.Visit, cell any) (err error) { v.On, err = dateOf(cell); return err },
+			func(v *geo.Visit) (any, error) { return putDay(v.On) },
+			func(v *geo.Visit, cell any) (err error) { v.On, err = dayOf(cell); return err },
 		},
 		maybeYesNo("works", func(v *geo.Visit) *geo.Opt[bool] { return &v.Works }),
 		maybeNumber("level_m", func(v *geo.Visit) *geo.Opt[float64] { return &v.LevelM }),
 		text("words", func(v *geo.Visit) *string { return &v.Words }),
 	},
+}
+
+// putDay stores the day of a visit, nothing where nobody wrote it.
+func putDay(d geo.Date) (any, error) {
+	if d == (geo.Date{}) {
+		return nil, nil
+	}
+	return putDate(d)
+}
+
+func dayOf(cell any) (geo.Date, error) {
+	if cell == nil {
+		return geo.Date{}, nil
+	}
+	return dateOf(cell)
 }
 
 // neverDry stands for a known and empty set of dry months: tables shown by a GIS do not

@@ -178,7 +178,7 @@ CREATE TABLE water_point (
 CREATE TABLE visit (
   fid INTEGER PRIMARY KEY AUTOINCREMENT,
   water_point_fid INTEGER NOT NULL REFERENCES water_point (fid),
-  visited_on TEXT NOT NULL CHECK (length(visited_on) IN (4, 7, 10) AND visited_on BETWEEN '1800' AND '2200-12-31' AND date(visited_on || substr('-01-01', length(visited_on) - 3)) = visited_on || substr('-01-01', length(visited_on) - 3)),
+  visited_on TEXT CHECK (length(visited_on) IN (4, 7, 10) AND visited_on BETWEEN '1800' AND '2200-12-31' AND date(visited_on || substr('-01-01', length(visited_on) - 3)) = visited_on || substr('-01-01', length(visited_on) - 3)),
   works BOOLEAN CHECK (works IN (0, 1)),
   level_m DOUBLE CHECK (level_m BETWEEN -100 AND 5000),
   words TEXT
