@@ -20,7 +20,7 @@ type Applied struct {
 	Conflicts []string `json:"conflicts,omitempty"` // ids changed both here and in the file: left as they are here
 }
 
-// chunk is how many records are compared at a time.
+// chunk is how many records are compared at a time, and done between two calls of progress.
 const chunk = 500
 
 // Apply takes a finished draft into the base, in one transaction: readers see the old

@@ -17,8 +17,9 @@ type TakenBack struct {
 
 // TakeBack undoes a whole import in one transaction: what it added is hidden, what it
 // changed gets its former value. [geo.NotFound] when there was no such import,
-// [geo.Conflict] when it was taken back before.
-func (b *Base) TakeBack(ctx context.Context, batch string, why Why) (TakenBack, error) {
+// [geo.Conflict] when it was taken back before. progress, which may be nil, is told how
+// many of all records are done.
+func (b *Base) TakeBack(ctx context.Context, batch string, why Why, progress func(done, total int)) (TakenBack, error) {
 	var out TakenBack
 	err := b.write(ctx, why, "", func(s *session) error {
 		act, err := batchAct(s, batch)
@@ -29,9 +30,12 @@ func (b *Base) TakeBack(ctx context.Context, batch string, why Why) (TakenBack, 
 		if err != nil {
 			return err
 		}
-		for _, id := range records {
+		for i, id := range records {
 			if err := takeBackOne(s, batch, act, id, &out); err != nil {
 				return err
+			}
+			if done := i + 1; progress != nil && (done%chunk == 0 || done == len(records)) {
+				progress(done, len(records))
 			}
 		}
 		if err := s.begin(); err != nil {

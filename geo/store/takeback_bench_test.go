@@ -21,7 +21,7 @@ func BenchmarkTakeBack(b *testing.B) {
 		must(b, err)
 		b.ReportMetric(time.Since(start).Seconds(), "s/apply")
 		start = time.Now()
-		_, err = base.TakeBack(context.Background(), applied.Batch, me)
+		_, err = base.TakeBack(context.Background(), applied.Batch, me, nil)
 		must(b, err)
 		b.ReportMetric(time.Since(start).Seconds(), "s/takeback")
 		must(b, d.Close())

@@ -27,11 +27,18 @@ type entry struct {
 	rows   []row
 }
 
+// What an act did to a record is found by the record. The + keeps SQLite from looking by
+// the act, which may be an import that did something to every record.
+const (
+	entrySQL = `SELECT seq, layer, fid, action, former, undone FROM change
+		WHERE record = ?1 AND +act IS ?2 AND (?2 IS NOT NULL OR at = ?3) ORDER BY seq DESC`
+	cancelSQL = "UPDATE change SET undone = act WHERE record = ? AND +act = ?"
+)
+
 // entryOf gathers what an act did to a record. Changes from outside have no act; those
 // of one statement share their time.
 func entryOf(s *session, record string, act sql.NullInt64, at string) (entry, error) {
-	rows, err := s.tx.QueryContext(s.ctx, `SELECT seq, layer, fid, action, former, undone FROM change
-		WHERE record = ?1 AND act IS ?2 AND (?2 IS NOT NULL OR at = ?3) ORDER BY seq DESC`, record, act, at)
+	rows, err := s.tx.QueryContext(s.ctx, entrySQL, record, act, at)
 	if err != nil {
 		return entry{}, err
 	}
@@ -88,7 +95,7 @@ func (e entry) undo(s *session) error {
 			return err
 		}
 	}
-	_, err := s.exec("UPDATE change SET undone = act WHERE record = ? AND act = ?", e.record, s.act)
+	_, err := s.exec(cancelSQL, e.record, s.act)
 	return err
 }
 

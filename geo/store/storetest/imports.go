@@ -166,11 +166,13 @@ func takeBack(t *testing.T, s Store) {
 	updated[0].DepthM = geo.Some(30.0)
 	second := apply(t, s, finish(t, draft(t, updated)))
 
-	got, err := s.TakeBack(ctx, second.Batch, ama)
+	var steps []int
+	got, err := s.TakeBack(ctx, second.Batch, ama, func(done, total int) { steps = append(steps, done, total) })
 	must(t, err)
+	same(t, steps, []int{3, 3})
 	same(t, got, store.TakenBack{Hidden: 2, Restored: 1})
 	same(t, all(t, s), before)
-	_, err = s.TakeBack(ctx, second.Batch, ama)
+	_, err = s.TakeBack(ctx, second.Batch, ama, nil)
 	wantKind(t, err, geo.Conflict)
 
 	again := apply(t, s, finish(t, draft(t, updated))) // what was taken back can be brought in anew
@@ -178,7 +180,7 @@ func takeBack(t *testing.T, s Store) {
 		t.Fatalf("applied again %+v", again)
 	}
 	for _, batch := range []string{again.Batch, first.Batch} {
-		_, err := s.TakeBack(ctx, batch, ama)
+		_, err := s.TakeBack(ctx, batch, ama, nil)
 		must(t, err)
 	}
 	same(t, all(t, s), []geo.Bore{FullBore(90)})
@@ -195,7 +197,7 @@ func takeBackConflict(t *testing.T, s Store) {
 	kept := get(t, s, geo.BoreID(ID(1)))
 	kept.Remarks = "measured again"
 	must(t, s.SaveBore(ctx, kept, ama))
-	got, err := s.TakeBack(ctx, batch, ama)
+	got, err := s.TakeBack(ctx, batch, ama, nil)
 	must(t, err)
 	same(t, got, store.TakenBack{Hidden: 2, Conflicts: []string{ID(1)}})
 	same(t, all(t, s), []geo.Bore{kept})

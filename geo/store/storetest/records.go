@@ -149,7 +149,7 @@ func notFound(t *testing.T, s Store) {
 	wantKind(t, s.Hide(ctx, ID(1), ama), geo.NotFound)
 	wantKind(t, s.Restore(ctx, ID(1), ama), geo.NotFound)
 	wantKind(t, s.Undo(ctx, 99, ama), geo.NotFound)
-	_, err = s.TakeBack(ctx, "none", ama)
+	_, err = s.TakeBack(ctx, "none", ama, nil)
 	wantKind(t, err, geo.NotFound)
 }
 

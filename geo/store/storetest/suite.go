@@ -44,7 +44,7 @@ type Store interface {
 	Counts(ctx context.Context) (store.Counts, error)
 
 	Apply(ctx context.Context, d *store.Draft, why store.Why, progress func(done, total int)) (store.Applied, error)
-	TakeBack(ctx context.Context, batch string, why store.Why) (store.TakenBack, error)
+	TakeBack(ctx context.Context, batch string, why store.Why, progress func(done, total int)) (store.TakenBack, error)
 	Batches(ctx context.Context) ([]store.Batch, error)
 	Issues(ctx context.Context, batch string, fn func(geo.Issue) error) error
 }
