@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"strings"
 	"testing"
+	"time"
 
 	"waterstrike/geo"
 	"waterstrike/geo/store/storetest"
@@ -138,6 +139,7 @@ func TestOutsideEditsThatBreakRecordsAreRefused(t *testing.T) {
 		"a day that is no day":       "UPDATE bore SET completed = '2023-02-30'",
 		"a class nobody knows":       "UPDATE layer SET class = 'cheese'",
 		"a geometry of another kind": "UPDATE bore SET geom = 'POINT (0 0)'",
+		"dry to above the ground":    "UPDATE level SET state = 'dry-to', depth_m = -1",
 	} {
 		if _, err := db.Exec(query); err == nil {
 			t.Errorf("%s was let in", name)
@@ -146,10 +148,34 @@ func TestOutsideEditsThatBreakRecordsAreRefused(t *testing.T) {
 	same(t, bore(t, b, storetest.FullBore(1).ID), storetest.FullBore(1))
 }
 
+// The rule of the file lets in what is read back as months, and nothing else.
+func TestDryMonthsFromOutside(t *testing.T) {
+	b := filled(t)
+	db := raw(t, b.Path())
+	id := geo.WaterPointID(storetest.ID(4))
+	for text, want := range map[string][]time.Month{
+		"never": {}, "3": {3}, "1 2 10 11 12": {1, 2, 10, 11, 12}, "4, 5": {4, 5}, "12,1": {1, 12},
+	} {
+		if _, err := db.Exec("UPDATE water_point SET dry_months = ?", text); err != nil {
+			t.Errorf("%q was refused: %v", text, err)
+		}
+		w, err := b.WaterPoint(context.Background(), id)
+		must(t, err)
+		if got, known := w.DryMonths.Get(); !known || got != geo.Months(want...) {
+			t.Errorf("%q was read as %v", text, got.List())
+		}
+	}
+	for _, text := range []string{"", " ", "often", "Never", "0", "13", "20", "1 0", "100", "110", "012", "3.5", "-3", "3;4"} {
+		if _, err := db.Exec("UPDATE water_point SET dry_months = ?", text); err == nil {
+			t.Errorf("%q was let in", text)
+		}
+	}
+}
+
 // What no rule of the file can refuse is named when it is read.
 func TestSpoiltRecordIsNamed(t *testing.T) {
 	b := filled(t)
-	_, err := raw(t, b.Path()).Exec("UPDATE water_point SET dry_months = 'often'")
+	_, err := raw(t, b.Path()).Exec("UPDATE water_point SET field_sources = '[1]'")
 	must(t, err)
 	err = b.WaterPoints(context.Background(), func(geo.WaterPoint) error { return nil })
 	wantKind(t, err, geo.Invalid)

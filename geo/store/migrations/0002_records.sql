@@ -2,7 +2,8 @@
 -- STRICT tables refuse, so CHECKs hold the values instead. A part names its record by fid;
 -- id is the record's permanent UUID; a trigger draws one when another program adds a row
 -- without, for a GIS takes a DEFAULT that is an expression for words.
--- Dates are ISO 8601 of any precision: a year, a month or a day.
+-- Dates are ISO 8601 of any precision: a year, a month or a day. Dry months are numbers
+-- from 1 to 12, or the word never; missing is not known.
 
 -- +goose Up
 CREATE TABLE bore (
@@ -70,7 +71,8 @@ CREATE TABLE level (
   read_on TEXT CHECK (length(read_on) IN (4, 7, 10) AND read_on BETWEEN '1800' AND '2200-12-31' AND date(read_on || substr('-01-01', length(read_on) - 3)) = read_on || substr('-01-01', length(read_on) - 3)),
   reference_m DOUBLE CHECK (reference_m BETWEEN -1000 AND 1000),
   words TEXT,
-  CHECK (state = 'flowing' OR depth_m IS NOT NULL)
+  CHECK (state = 'flowing' OR depth_m IS NOT NULL),
+  CHECK (state <> 'dry-to' OR depth_m >= 0)
 );
 CREATE INDEX level_of ON level (bore_fid);
 
@@ -166,7 +168,7 @@ CREATE TABLE water_point (
   depth_m DOUBLE CHECK (depth_m BETWEEN 0 AND 5000),
   works BOOLEAN CHECK (works IN (0, 1)),
   users INTEGER CHECK (typeof(users) IN ('integer', 'null') AND users >= 0),
-  dry_months TEXT,
+  dry_months TEXT CHECK (dry_months = 'never' OR (dry_months GLOB '*[1-9]*' AND dry_months NOT GLOB '*[^0-9 ,]*' AND dry_months NOT GLOB '0*' AND dry_months NOT GLOB '*[^1]0*' AND dry_months NOT GLOB '*[2-9][0-9]*' AND dry_months NOT GLOB '*[0-9][3-9]*' AND dry_months NOT GLOB '*[0-9][0-9][0-9]*')),
   batch TEXT,
   source_file TEXT,
   source_row INTEGER CHECK (source_row > 0),
