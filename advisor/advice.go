@@ -78,9 +78,10 @@ type Water struct {
 	DesignLow        Range     `json:"designLow"` // the low of the worst year in ten
 	WetHigh          Range     `json:"wetHigh"`
 	SeasonIdentified bool      `json:"seasonIdentified"`
-	Quantiles        Quantiles `json:"quantiles"` // of the normal low
-	Readings         int       `json:"readings"`  // how many the statement rests on
-	NearestM         float64   `json:"nearestM"`  // distance to the nearest of them
+	SeasonRangeM     float64   `json:"seasonRangeM"` // yearly rise and fall that the levels were carried by
+	Quantiles        Quantiles `json:"quantiles"`    // of the normal low
+	Readings         int       `json:"readings"`     // how many the statement rests on
+	NearestM         float64   `json:"nearestM"`     // distance to the nearest of them
 }
 
 // Quantiles are probability -> depth pairs of the normal low, in [QuantileSteps].
@@ -91,10 +92,12 @@ func QuantileSteps() [7]float64 { return [...]float64{0.05, 0.1, 0.25, 0.5, 0.75
 
 // Layer is one interval of the most likely sequence.
 type Layer struct {
-	TopM   float64    `json:"topM"`
-	BaseM  float64    `json:"baseM"`
-	Class  soil.Class `json:"class"`
-	Chance float64    `json:"chance"` // mean odds of the class over the interval
+	TopM         float64    `json:"topM"`
+	BaseM        float64    `json:"baseM"`
+	Class        soil.Class `json:"class"`
+	Chance       float64    `json:"chance"`       // mean odds of the class over the interval
+	Second       soil.Class `json:"second"`       // next likely class
+	SecondChance float64    `json:"secondChance"` // its mean odds
 }
 
 // OddsColumn holds the odds of every known class by depth.
@@ -146,6 +149,7 @@ type EvidenceBore struct {
 	Outcome   geo.Outcome       `json:"outcome"`
 	Completed geo.Opt[geo.Date] `json:"completed,omitzero"`
 	LevelM    geo.Opt[float64]  `json:"levelM,omitzero"` // as read
+	Flows     bool              `json:"flows,omitempty"` // its water stands at or above ground
 	Layers    float64           `json:"layers"`          // share of the layer statement
 	Level     float64           `json:"level"`           // share of the level statement
 	Weight    float64           `json:"weight"`          // mean share of the statements that stand
@@ -153,6 +157,7 @@ type EvidenceBore struct {
 
 // RegionalRate is how the region's bores came out.
 type RegionalRate struct {
+	Bores     int `json:"bores"` // with a position
 	Known     int `json:"known"` // bores with a known outcome
 	Producing int `json:"producing"`
 }

@@ -4,13 +4,13 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
 	"slices"
 
 	"waterstrike/advisor/evidence"
-	"waterstrike/advisor/krige"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
@@ -44,8 +44,11 @@ type Advisor struct {
 // New fits the models to a snapshot.
 //
 // Too little evidence for a model is no error: the advice then leaves that part out and
-// says so.
+// says so. Rules without a method are a [geo.Invalid] error.
 func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, error) {
+	if len(rules.Methods) == 0 {
+		return nil, geo.Fail(geo.Invalid, "advisor.New", geo.Message{}, errors.New("the rules name no drilling method: add one"))
+	}
 	a := &Advisor{snapshot: snapshot, rules: rules, version: version}
 	for _, m := range rules.Methods {
 		d, err := newDriller(m)
@@ -55,8 +58,10 @@ func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, er
 		a.drillers = append(a.drillers, &d)
 	}
 	var err error
-	a.fits, err = fit(snapshot, rules)
-	return a, err
+	if a.fits, err = fit(snapshot, rules); err != nil {
+		return nil, err
+	}
+	return a, nil
 }
 
 // Advance returns an advisor over a later snapshot. It keeps the fits while the evidence
@@ -85,9 +90,13 @@ func (a *Advisor) ID() string {
 //
 //   - Domain: any valid position. Far from all bores the answer is the region's and the
 //     verdict says that the evidence is not enough.
-//   - Errors: a [geo.NotFound] error when the base holds no bore with a position; the
-//     context's error when it ends.
+//   - Errors: a [geo.Invalid] error for a position off the globe; a [geo.NotFound] error
+//     when the base holds no bore with a position; the context's error when it ends.
 func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
+	if !q.At.Valid() {
+		return Advice{}, geo.Fail(geo.Invalid, "advisor.Advise",
+			geo.Say("problem.position-off-globe", geo.With("value", geo.Text(fmt.Sprint(q.At.Lat, q.At.Lon)))), nil)
+	}
 	if a.snapshot.Len() == 0 {
 		return Advice{}, geo.Fail(geo.NotFound, "advisor.Advise", geo.Say("problem.no-data"), nil)
 	}
@@ -113,6 +122,7 @@ func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 		out.layersOf(mixture)
 	}
 	a.decide(&out, near, water, mixture)
+	out.Verdict.Because = append(a.farOff(out.Evidence), out.Verdict.Because...)
 	return out, nil
 }
 
@@ -122,10 +132,13 @@ func (a *Advisor) water(near gathered) (*level.Statement, error) {
 		return nil, nil
 	}
 	s, err := a.fits.level.Predict(near.observations, variogram.XY{})
-	if few := new(krige.TooFewError); errors.As(err, &few) {
+	switch {
+	case errors.Is(err, variogram.ErrTooFewData):
 		return nil, nil
+	case err != nil:
+		return nil, err
 	}
-	return &s, err
+	return &s, nil
 }
 
 // layers states the layers; nil when there is too little evidence for them.

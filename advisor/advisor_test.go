@@ -14,6 +14,7 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
 )
 
@@ -29,8 +30,10 @@ func TestValleyAndUpland(t *testing.T) {
 	if got := west.Water.NormalLow.P50; got < 3 || got > 7 {
 		t.Errorf("valley low %.1f m, want near 4 plus half the season", got)
 	}
-	if l := west.Layers[1]; l.Class != soil.Sand {
-		t.Errorf("second layer of the valley is %v", l)
+	for _, l := range west.Layers {
+		if l.TopM <= 8 && 8 < l.BaseM && l.Class != soil.Sand {
+			t.Errorf("the valley at 8 m is %v", l)
+		}
 	}
 	if east.Plan != nil || west.Plan == nil {
 		t.Errorf("plans: valley %v, upland %v", west.Plan, east.Plan)
@@ -64,6 +67,9 @@ func TestFarFromBoresIsNotEnough(t *testing.T) {
 	if out.Plan != nil {
 		t.Error("900 km away there is a plan")
 	}
+	if len(out.Verdict.Because) < 2 || out.Verdict.Because[0].Code != "evidence.very-far" || out.Verdict.Because[1].Code != "evidence.far" {
+		t.Errorf("900 km away the verdict says why: %v", out.Verdict.Because)
+	}
 }
 
 func TestWithoutLevelsOrLayers(t *testing.T) {
@@ -87,6 +93,69 @@ func TestNoBores(t *testing.T) {
 	_, err := a.Advise(context.Background(), advisor.Question{})
 	if geo.KindOf(err) != geo.NotFound {
 		t.Errorf("error %v, want not found", err)
+	}
+}
+
+func TestImpossiblePositionsAreRefused(t *testing.T) {
+	a := newAdvisor(t, region(t, 20))
+	for _, at := range []coord.LonLat{{Lon: math.NaN()}, {Lat: 91}, {Lon: -181}, {Lat: math.Inf(1)}} {
+		out, err := a.Advise(t.Context(), advisor.Question{At: at})
+		if geo.KindOf(err) != geo.Invalid || out.Verdict.Code != "" {
+			t.Errorf("%v: error %v, verdict %q", at, err, out.Verdict.Code)
+		}
+	}
+}
+
+func TestRulesWithoutMethodsAreRefused(t *testing.T) {
+	snapshot, err := evidence.Load(t.Context(), region(t, 20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, err := advisor.New(snapshot, advisor.Rules{Thresholds: advisor.DefaultThresholds()}, "test"); geo.KindOf(err) != geo.Invalid || a != nil {
+		t.Errorf("advisor %v, error %v, want an invalid one", a, err)
+	}
+}
+
+// Where levels and layers are alike all over, every bore of the region is evidence, and
+// none of another.
+func TestRegionWithoutPattern(t *testing.T) {
+	src := region(t, 200)
+	for seed := range uint64(4) { // chance shows a pattern in some of them
+		rng := rand.New(rand.NewPCG(seed, 72))
+		for i := range src.bores {
+			valley(&src.bores[i], rng)
+			src.bores[i].Levels[0] = geo.Level{
+				State: geo.LevelRest, DepthM: geo.Some(4 * math.Exp(0.3*rng.NormFloat64())),
+				On: geo.Some(geo.Date{Year: 2015, Month: 5}),
+			}
+		}
+		a := newAdvisor(t, src)
+		if out := advise(t, a, 0.2, 0.2); out.Evidence.ForWater < 3 {
+			t.Errorf("seed %d: %d bores for water in the middle of 200", seed, out.Evidence.ForWater)
+		}
+		if out := advise(t, a, 2, 2); out.Evidence.ForWater > 0 {
+			t.Errorf("seed %d: %d bores for water 200 km away", seed, out.Evidence.ForWater)
+		}
+	}
+}
+
+// A log that describes only ground below the model's depth is no evidence of layers.
+func TestDeepLogsAreNoEvidence(t *testing.T) {
+	src := region(t, 60)
+	for i := range src.bores {
+		src.bores[i].Levels = nil
+		if i >= 6 {
+			src.bores[i].Layers = []geo.Layer{{TopM: 45, BaseM: 60, Class: soil.Rock, Confidence: 1}}
+		}
+	}
+	e := advise(t, newAdvisor(t, src), 0.1, 0.2).Evidence
+	for _, b := range e.Bores {
+		if b.Weight == 0 {
+			t.Errorf("%s is named as evidence and weighs nothing", b.Label)
+		}
+	}
+	if e.ForLayers > 6 || len(e.Bores) == 0 || len(e.Bores) > 6 {
+		t.Errorf("%d bores for the layers, %d named; 6 have logs above 40 m", e.ForLayers, len(e.Bores))
 	}
 }
 

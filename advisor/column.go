@@ -55,6 +55,7 @@ func groundFrom(m *strata.Model, b *evidence.Bore, rng *rand.Rand) ground {
 		if worthScreening(class) {
 			g.t[i+1] += soil.ConductivityOf(class, grade, clayey).MetresPerDay() * strata.CellM
 			g.giving[i+1]++
+			g.solid[i+1] = g.solid[i] + 1
 		}
 	}
 	return g

@@ -45,8 +45,8 @@ func (d *driller) tabulate(g *ground, water level.Distribution, e *draws) *outco
 
 // levelCell returns the place of a level in the table.
 func levelCell(lowM float64) int {
-	i := int((lowM-levelTopM)/levelStepM + 0.5)
-	return min(max(i, 0), levelSteps-1)
+	i := (lowM-levelTopM)/levelStepM + 0.5
+	return int(min(max(i, 0), levelSteps-1)) // cut first: an int holds no number of any size
 }
 
 // draws are the ensemble's random numbers, drawn once for all methods so that methods
@@ -77,12 +77,16 @@ func stratum(b int, rng *rand.Rand) float64 {
 	return distuv.UnitNormal.Quantile((float64(b) + max(rng.Float64(), 1e-9)) / boresEach)
 }
 
+// dirichlet draws again where every share falls below the least number that there is, as
+// those of hardly any evidence may.
 func dirichlet(grounds []weighed, rng *rand.Rand) []float64 {
 	shares := make([]float64, len(grounds))
 	total := 0.0
-	for i, g := range grounds {
-		shares[i] = distuv.Gamma{Alpha: max(g.weight, 1e-3), Beta: 1, Src: rng}.Rand()
-		total += shares[i]
+	for total == 0 {
+		for i, g := range grounds {
+			shares[i] = distuv.Gamma{Alpha: max(g.weight, 1e-3), Beta: 1, Src: rng}.Rand()
+			total += shares[i]
+		}
 	}
 	for i := range shares {
 		shares[i] /= total

@@ -56,10 +56,12 @@ func (f *fits) fitLevel(s *evidence.Snapshot, season geo.Opt[level.Season]) erro
 }
 
 func (f *fits) fitStrata(s *evidence.Snapshot) error {
-	bores := s.SampleDescribed(fitLogs)
-	logs := make([]strata.Log, len(bores))
-	for i, b := range bores {
-		logs[i] = logOf(b)
+	var bores []*evidence.Bore
+	var logs []strata.Log
+	for _, b := range s.SampleDescribed(fitLogs) {
+		if log := logOf(b); log.Described() {
+			bores, logs = append(bores, b), append(logs, log)
+		}
 	}
 	m, _, err := strata.Fit(logs, neighboursOf(s, bores))
 	f.strata = m

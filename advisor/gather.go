@@ -24,7 +24,7 @@ type gathered struct {
 	nearest      []evidence.Near // the nearest bore of any kind
 	levels       []evidence.Near // those behind observations, in their order
 	observations []level.Observation
-	described    []evidence.Near
+	described    []evidence.Near // those behind logs, in their order
 	logs         []strata.Log
 	logDistances []float64
 }
@@ -38,9 +38,10 @@ func (a *Advisor) gather(at coord.LonLat) gathered {
 		}
 	}
 	for _, n := range a.snapshot.NearestDescribed(at, nearLogs) {
-		g.described = append(g.described, n)
-		g.logs = append(g.logs, logOf(n.Bore))
-		g.logDistances = append(g.logDistances, n.DistanceM)
+		if log := logOf(n.Bore); log.Described() {
+			g.described, g.logs = append(g.described, n), append(g.logs, log)
+			g.logDistances = append(g.logDistances, n.DistanceM)
+		}
 	}
 	return g
 }
@@ -53,7 +54,7 @@ func observationOf(b *evidence.Bore, plane coord.Plane) (o level.Observation, ok
 	}
 	l := b.Levels[0]
 	xy := plane.XY(b.Pos)
-	o = level.Observation{DepthM: float64(l.DepthM), Month: l.Month}
+	o = level.Observation{DepthM: float64(l.DepthM), Month: l.Month, Vague: l.Any}
 	o.At.X, o.At.Y = xy.X, xy.Y
 	switch l.State {
 	case geo.LevelFlowing:

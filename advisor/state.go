@@ -21,6 +21,7 @@ func waterOf(s *level.Statement, near gathered) *Water {
 		Readings:  len(near.levels),
 		NearestM:  near.levels[0].DistanceM,
 	}
+	w.SeasonRangeM = s.SeasonRangeM()
 	for i, p := range QuantileSteps() {
 		w.Quantiles[i] = s.Low(p)
 	}
@@ -44,16 +45,14 @@ const evidenceShown = 10
 
 // account names the bores that the advice rests on and what each weighs.
 func (a *Advisor) account(near gathered, water *level.Statement, x *strata.Mixture) Evidence {
+	rate := a.snapshot.Rate()
 	e := Evidence{
-		Regional: RegionalRate(a.snapshot.Rate()),
+		Regional: RegionalRate{a.snapshot.Len(), rate.Known, rate.Producing},
 		Logs:     a.snapshot.Described(), Levels: a.snapshot.Levelled(),
-	}
-	if e.Regional.unbelievable() {
-		e.Doubts = append(e.Doubts, geo.Say("evidence.no-failures"))
 	}
 	bores := map[geo.BoreID]*EvidenceBore{}
 	if water != nil {
-		e.ForWater = independent(near.levels, a.fits.level.RangeM())
+		e.ForWater = independent(near.levels, a.fits.level.ReachM())
 		weighLevels(bores, near, water)
 	}
 	if x != nil {
@@ -65,8 +64,49 @@ func (a *Advisor) account(near gathered, water *level.Statement, x *strata.Mixtu
 	for _, n := range near.nearest {
 		e.NearestM = geo.Some(n.DistanceM)
 	}
+	e.Doubts = e.doubts(rate)
 	return e
 }
+
+// doubts says what speaks against trusting the records.
+func (e *Evidence) doubts(rate evidence.Rate) (out []geo.Message) {
+	if rate.Deep > 0 {
+		out = append(out, geo.Say("evidence.deep-levels", geo.With("n", geo.Count(rate.Deep)),
+			geo.With("total", geo.Count(rate.Deep+e.Levels)), geo.With("length", geo.Metres(evidence.ShallowM))))
+	}
+	if r := e.Regional; r.unbelievable() {
+		out = append(out, geo.Say("evidence.no-failures", geo.With("n", geo.Count(r.Known)), geo.With("total", geo.Count(r.Bores))))
+	}
+	return out
+}
+
+// veryFarM is a distance at which a mistyped position is likelier than a wish to drill.
+const veryFarM = 50_000
+
+// farOff says that no evidence is within reach of the point; nothing where some is.
+func (a *Advisor) farOff(e Evidence) (out []geo.Message) {
+	if e.NearestM.Or(0) > veryFarM {
+		out = append(out, geo.Say("evidence.very-far", geo.With("distance", geo.DistanceM(e.NearestM.Or(0)))))
+	}
+	if reach := a.reachM(); e.ForWater == 0 && e.ForLayers == 0 && reach > 0 {
+		out = append(out, geo.Say("evidence.far", geo.With("distance", geo.DistanceM(reach))))
+	}
+	return out
+}
+
+// reachM is how far evidence of either kind reaches.
+func (a *Advisor) reachM() (reach float64) {
+	if a.fits.level != nil {
+		reach = a.fits.level.ReachM()
+	}
+	if a.fits.strata != nil {
+		reach = max(reach, a.fits.strata.ReachM())
+	}
+	return reach
+}
+
+// Believable reports that a rate of success can be read from the outcomes.
+func (r RegionalRate) Believable() bool { return r.Known > 0 && !r.unbelievable() }
 
 // unbelievable reports that a region's records hold hardly any failure: no programme has
 // so few (trade sources give 5-60 %), so failures were not written down.
@@ -78,8 +118,11 @@ func weighLevels(bores map[geo.BoreID]*EvidenceBore, near gathered, water *level
 	for i, n := range near.levels {
 		b := boreIn(bores, n)
 		b.Level = water.Shares[i]
-		if near.observations[i].State == level.Rest {
+		switch near.observations[i].State {
+		case level.Rest:
 			b.LevelM = geo.Some(near.observations[i].DepthM)
+		case level.Flowing:
+			b.Flows = true
 		}
 	}
 }

@@ -39,6 +39,7 @@ type ground struct {
 	classes strata.Column
 	t       [strata.Cells + 1]float64 // m²/d of the ground worth screening above each cell, summed from the surface
 	giving  [strata.Cells + 1]int     // how many cells above each cell are worth screening
+	solid   [strata.Cells + 1]int     // how many of them follow each other right above it
 }
 
 // strike returns where water first enters a hole when it rests at lowM: there, or at the
@@ -113,7 +114,7 @@ func (d *driller) try(g *ground, lowM, designM float64) result {
 	floor := reach.DepthM - sumpM
 	roof := max(designM, highestScreenM)
 	if floor < roof+screenMinM {
-		r.fails = tooShort(reach, designM, floor)
+		r.fails = tooShort(reach, designM)
 		return r
 	}
 	best := d.bestScreen(g, roof, floor, designM, screenM)
@@ -141,13 +142,13 @@ func (d *driller) whyNoScreen(g *ground, reach method.Reach, designM, floor floa
 	}
 	from, to := int(max(designM, highestScreenM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
 	if g.giving[to] > g.giving[from] {
-		return tooShort(reach, designM, floor)
+		return tooShort(reach, designM)
 	}
 	return noLayer
 }
 
 // tooShort says why a hole ended before it had room for a screen below water.
-func tooShort(reach method.Reach, designM, floor float64) failure {
+func tooShort(reach method.Reach, designM float64) failure {
 	switch reach.StoppedBy {
 	case soil.Rock, soil.FracturedRock:
 		return byRock
@@ -190,9 +191,10 @@ func (d *driller) bestScreen(g *ground, roof, floor, designM, longM float64) scr
 	first := int(math.Ceil(roof/strata.CellM - 1e-9))
 	last := min(int(floor/strata.CellM+1e-9), strata.Cells)
 	for base := first + least; base <= last; base++ {
-		top := max(first, base-cells)
+		// Neither screen nor pack joins two layers across a tight one.
+		top := max(first, base-cells, base-g.solid[base])
 		allowed := int((float64(base)*strata.CellM - coverM - designM) / strata.CellM)
-		if g.giving[base]-g.giving[top] < least || allowed < 1 {
+		if base-top < least || allowed < 1 {
 			continue
 		}
 		enough := (g.t[base] - g.t[top]) / d.neededT[min(allowed, len(d.neededT)-1)]

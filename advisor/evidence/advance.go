@@ -30,10 +30,10 @@ func (s *Snapshot) Advance(ctx context.Context, src Source) (*Snapshot, error) {
 	next := &Snapshot{seq: last, rate: s.rate, bores: s.bores.with(ids, now)}
 	for _, id := range ids {
 		if old := s.bores.get(id); old != nil {
-			next.rate.count(old.Outcome, -1)
+			next.rate.count(old, -1)
 		}
 		if b := now[id]; b != nil {
-			next.rate.count(b.Outcome, 1)
+			next.rate.count(b, 1)
 		}
 	}
 	next.views, err = eachView(func(v view) (*index.Index, error) { return moved(s.views[v], ids, now, v) })

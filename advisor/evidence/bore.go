@@ -22,6 +22,7 @@ type Bore struct {
 	RefusalM  geo.Opt[float64]
 	Layers    []Layer
 	Levels    []Level // at most one: what the bore states of the level
+	Deep      bool    // it has a level, but of water from below ShallowM: left out of Levels
 }
 
 // Layer is one described interval.
@@ -37,7 +38,16 @@ type Level struct {
 	State  geo.LevelState
 	DepthM float32    // not used when flowing
 	Month  time.Month // 0 when not known
+	Any    bool       // it may be of deeper water than the first
 }
+
+// ShallowM is the depth of the deepest water that says how high the first water stands:
+// 40 m, the reach of hand tools, and half as much again. Water from deeper layers may
+// rest anywhere, above ground included.
+//
+// Source: the reach, Kane et al. (2013); the half as much again is common practice, no
+// source.
+const ShallowM = 60
 
 // HasLayers reports that a bore has known layers.
 func HasLayers(b *Bore) bool {
@@ -50,7 +60,26 @@ func HasLevel(b *Bore) bool { return len(b.Levels) > 0 }
 // levelOf chooses one statement a bore: the one nearest to the dry-season low cannot be
 // told without the season, so the last reading is taken. A bore that never reached water
 // states that it was dry to its depth.
-func levelOf(b geo.Bore) (l Level, ok bool) {
+//
+// Water from below [ShallowM] may rest higher than the first water lies: where it rests
+// high it is deep and states nothing. Where it rests low it is kept with a doubt, for to
+// leave it out would make a place without shallow water look better than it is.
+func levelOf(b geo.Bore) (l Level, deep, ok bool) {
+	if l, ok = restOf(b); !ok {
+		return Level{}, false, false
+	}
+	from, known := waterFrom(b).Get()
+	l.Any = !known
+	if known && from > ShallowM && l.State != geo.LevelDryTo {
+		if l.State == geo.LevelFlowing || l.DepthM < ShallowM/2 {
+			return Level{}, true, false
+		}
+		l.Any = true
+	}
+	return l, false, true
+}
+
+func restOf(b geo.Bore) (Level, bool) {
 	for _, l := range slices.Backward(b.Levels) {
 		depth, known := l.DepthM.Get()
 		switch {
@@ -64,6 +93,24 @@ func levelOf(b geo.Bore) (l Level, ok bool) {
 		return Level{State: geo.LevelDryTo, DepthM: float32(depth), Month: monthOf(b.Completed, b.Completed)}, true
 	}
 	return Level{}, false
+}
+
+// waterFrom returns the depth from which a bore takes its water: of its first screen, of
+// the first strike, or of the whole hole.
+func waterFrom(b geo.Bore) geo.Opt[float64] {
+	first := geo.Opt[float64]{}
+	for _, p := range b.Pipes {
+		if p.Kind == geo.Screen && p.TopM < first.Or(p.TopM+1) {
+			first = geo.Some(p.TopM)
+		}
+	}
+	switch {
+	case first.Known():
+		return first
+	case len(b.Strikes) > 0:
+		return geo.Some(b.Strikes[0].DepthM)
+	}
+	return b.DepthM
 }
 
 // monthOf returns the month of a reading, 0 when it is not known. A reading without a

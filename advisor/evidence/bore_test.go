@@ -74,34 +74,34 @@ func TestLevelChosen(t *testing.T) {
 	}{
 		{"nothing known", geo.Bore{}, nil},
 		{"a depth alone", geo.Bore{DepthM: geo.Some(14.0), Outcome: geo.Refused}, nil},
-		{"one reading", geo.Bore{Levels: []geo.Level{rest(4, on("2011-03-02"))}}, []evidence.Level{{geo.LevelRest, 4, time.March}}},
+		{"one reading", geo.Bore{Levels: []geo.Level{rest(4, on("2011-03-02"))}}, []evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: time.March}}},
 		{
 			"the last by date",
 			geo.Bore{Levels: []geo.Level{rest(5, on("2012-09")), rest(4, on("2011-03"))}},
-			[]evidence.Level{{geo.LevelRest, 5, time.September}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 5, Month: time.September}},
 		},
 		{
 			"a dated one before an undated one",
 			geo.Bore{Levels: []geo.Level{rest(5, on("2012-09")), rest(4, none)}},
-			[]evidence.Level{{geo.LevelRest, 5, time.September}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 5, Month: time.September}},
 		},
 		{
 			"undated: month of completion",
 			geo.Bore{Completed: on("2011-06"), Levels: []geo.Level{rest(4, none)}},
-			[]evidence.Level{{geo.LevelRest, 4, time.June}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: time.June}},
 		},
 		{
 			"year of completion: its month",
 			geo.Bore{Completed: on("2011-06"), Levels: []geo.Level{rest(4, on("2011"))}},
-			[]evidence.Level{{geo.LevelRest, 4, time.June}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: time.June}},
 		},
 		{
 			"another year: no month",
 			geo.Bore{Completed: on("2011-06"), Levels: []geo.Level{rest(4, on("2014"))}},
-			[]evidence.Level{{geo.LevelRest, 4, 0}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: 0}},
 		},
-		{"no date at all", geo.Bore{Completed: on("2011"), Levels: []geo.Level{rest(4, none)}}, []evidence.Level{{geo.LevelRest, 4, 0}}},
-		{"water at the ground", geo.Bore{Levels: []geo.Level{rest(0, none)}}, []evidence.Level{{geo.LevelRest, 0, 0}}},
+		{"no date at all", geo.Bore{Completed: on("2011"), Levels: []geo.Level{rest(4, none)}}, []evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: 0}}},
+		{"water at the ground", geo.Bore{Levels: []geo.Level{rest(0, none)}}, []evidence.Level{{State: geo.LevelRest, DepthM: 0, Month: 0}}},
 		{"flowing", geo.Bore{Levels: []geo.Level{flowing}}, []evidence.Level{{State: geo.LevelFlowing}}},
 		{
 			"at rest above ground: flowing",
@@ -111,22 +111,59 @@ func TestLevelChosen(t *testing.T) {
 		{
 			"dry down to",
 			geo.Bore{Levels: []geo.Level{{State: geo.LevelDryTo, DepthM: geo.Some(9.0), On: on("2011-03")}}},
-			[]evidence.Level{{geo.LevelDryTo, 9, time.March}},
+			[]evidence.Level{{State: geo.LevelDryTo, DepthM: 9, Month: time.March}},
 		},
 		{
 			"a dry bore: dry to its depth",
 			geo.Bore{Outcome: geo.Dry, DepthM: geo.Some(14.0), Completed: on("2011-06")},
-			[]evidence.Level{{geo.LevelDryTo, 14, time.June}},
+			[]evidence.Level{{State: geo.LevelDryTo, DepthM: 14, Month: time.June}},
 		},
 		{
 			"a dry bore with a reading: the reading",
 			geo.Bore{Outcome: geo.Dry, DepthM: geo.Some(14.0), Levels: []geo.Level{rest(13, none)}},
-			[]evidence.Level{{geo.LevelRest, 13, 0}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 13, Month: 0}},
 		},
 		{"a dry bore of unknown depth", geo.Bore{Outcome: geo.Dry}, nil},
 	} {
+		if len(c.give.Levels) > 0 && !c.give.DepthM.Known() {
+			c.give.DepthM = geo.Some(20.0)
+		}
 		if got := kept(t, c.give).Levels; !slices.Equal(got, c.want) {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
+	}
+}
+
+// Deep water may rest anywhere: a bore that takes its water from below 60 m says nothing
+// of the first water, and one whose depth nobody wrote says it with a doubt.
+func TestDeepWaterIsLeftOut(t *testing.T) {
+	rest := []geo.Level{{State: geo.LevelRest, DepthM: geo.Some(2.0)}}
+	screen := func(top float64) []geo.Pipe {
+		return []geo.Pipe{{Kind: geo.Screen, TopM: top, BaseM: top + 3}}
+	}
+	for _, c := range []struct {
+		name      string
+		give      geo.Bore
+		deep, any bool
+	}{
+		{"a shallow bore", geo.Bore{DepthM: geo.Some(20.0), Levels: rest}, false, false},
+		{"a deep bore", geo.Bore{DepthM: geo.Some(250.0), Levels: rest}, true, false},
+		{"a deep bore that flows", geo.Bore{DepthM: geo.Some(250.0), Levels: []geo.Level{{State: geo.LevelFlowing}}}, true, false},
+		{"a deep hole with a shallow screen", geo.Bore{DepthM: geo.Some(250.0), Pipes: screen(20), Levels: rest}, false, false},
+		{"a deep screen", geo.Bore{Pipes: screen(80), Levels: rest}, true, false},
+		{"struck at 12 m", geo.Bore{DepthM: geo.Some(90.0), Strikes: []geo.Strike{{DepthM: 12}}, Levels: rest}, false, false},
+		{"of unknown depth", geo.Bore{Levels: rest}, false, true},
+		{"a deep bore that rests low", geo.Bore{DepthM: geo.Some(250.0), Levels: []geo.Level{{State: geo.LevelRest, DepthM: geo.Some(95.0)}}}, false, true},
+		{"dry to 80 m", geo.Bore{DepthM: geo.Some(80.0), Outcome: geo.Dry}, false, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := kept(t, c.give)
+			if b.Deep != c.deep || evidence.HasLevel(b) == c.deep {
+				t.Fatalf("deep %v, states a level %v", b.Deep, evidence.HasLevel(b))
+			}
+			if !c.deep && b.Levels[0].Any != c.any {
+				t.Errorf("depth unknown: %v", b.Levels[0].Any)
+			}
+		})
 	}
 }

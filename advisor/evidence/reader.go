@@ -57,7 +57,9 @@ func (r *reader) read(b geo.Bore) *Bore {
 	for i, l := range b.Layers {
 		out.Layers[i] = Layer{float32(l.TopM), float32(l.BaseM), l.Class, l.Grade, l.Clayey}
 	}
-	if l, ok := levelOf(b); ok {
+	l, deep, ok := levelOf(b)
+	out.Deep = deep
+	if ok {
 		l.State = geo.LevelState(r.code(string(l.State)))
 		out.Levels = take(&r.levels, 1, r.block)
 		out.Levels[0] = l

@@ -38,8 +38,12 @@ type Snapshot struct {
 	rate  Rate
 }
 
-// Rate counts outcomes.
-type Rate struct{ Known, Producing int }
+// Rate counts the bores of a snapshot.
+type Rate struct {
+	Known     int // with a known outcome
+	Producing int
+	Deep      int // with a level of deep water, which is left out
+}
 
 // loadBlock is how many bores share a block of memory when all are loaded.
 const loadBlock = 1024
@@ -55,7 +59,7 @@ func Load(ctx context.Context, src Source) (*Snapshot, error) {
 	err = src.Bores(ctx, func(record geo.Bore) error {
 		if b := reader.read(record); b != nil {
 			bores = append(bores, b)
-			s.rate.count(b.Outcome, 1)
+			s.rate.count(b, 1)
 		}
 		return nil
 	})
@@ -70,13 +74,15 @@ func Load(ctx context.Context, src Source) (*Snapshot, error) {
 	return s, nil
 }
 
-func (r *Rate) count(o geo.Outcome, by int) {
-	if o == geo.OutcomeUnknown {
-		return
+func (r *Rate) count(b *Bore, by int) {
+	if b.Outcome != geo.OutcomeUnknown {
+		r.Known += by
 	}
-	r.Known += by
-	if o == geo.Producing {
+	if b.Outcome == geo.Producing {
 		r.Producing += by
+	}
+	if b.Deep {
+		r.Deep += by
 	}
 }
 

@@ -56,11 +56,14 @@ func Drawdown(d Duty, tM2D, screenM, layerM float64) (float64, error) {
 //		(L/b) (1 + 7 √(r/2L) cos(πL/2b)),  at most 1.
 //
 //	  - Units: metres.
-//	  - Domain: 0 < screenM; a screen longer than the layer counts as full.
+//	  - Domain: a screen longer than the layer counts as full, one of no length gives 0.
 //	  - Source: Kozeny (1933), from memory.
 func Penetration(screenM, layerM, radiusM float64) float64 {
-	if screenM >= layerM {
+	switch {
+	case screenM >= layerM:
 		return 1
+	case screenM <= 0:
+		return 0
 	}
 	p := screenM / layerM
 	return min(1, p*(1+7*math.Sqrt(radiusM/(2*screenM))*math.Cos(math.Pi*p/2)))

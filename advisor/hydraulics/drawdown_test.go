@@ -65,6 +65,21 @@ func TestDrawdownRefusesNonsense(t *testing.T) {
 	}
 }
 
+// A share of a discharge is in [0,1], without a screen 0.
+func TestPenetrationIsAShare(t *testing.T) {
+	last := 0.0
+	for _, length := range []float64{0, 0.01, 0.5, 1, 3, 6, 8, 12} {
+		p := hydraulics.Penetration(length, 8, 0.075)
+		if !(p >= last && p <= 1) {
+			t.Errorf("a screen of %v m in 8 m of sand gives %v of the full discharge, a shorter one %v", length, p, last)
+		}
+		last = p
+	}
+	if first := hydraulics.Penetration(0, 8, 0.075); first != 0 || last != 1 {
+		t.Errorf("no screen gives %v, a full one %v", first, last)
+	}
+}
+
 func ExampleDrawdown() {
 	s, _ := hydraulics.Drawdown(hydraulics.HandPump(150), 10, 3, 3)
 	fmt.Printf("%.1f m\n", s)

@@ -50,5 +50,8 @@ func (d Distribution) DesignLow(y float64) float64 {
 //   - Source: the season's range at that depth, see [Season].
 func (d Distribution) WetHigh(y float64) float64 { return y - d.season.rangeAt(y) }
 
+// SeasonRangeM is the full yearly rise and fall that readings were carried by, metres.
+func (d Distribution) SeasonRangeM() float64 { return d.season.RangeM }
+
 // normalQuantile is Φ⁻¹.
 func normalQuantile(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }

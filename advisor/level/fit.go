@@ -1,6 +1,8 @@
 package level
 
 import (
+	"math"
+
 	"waterstrike/advisor/krige"
 	"waterstrike/advisor/variogram"
 )
@@ -21,6 +23,7 @@ type Model struct {
 	scale     scale
 	structure variogram.Model
 	micro     float64
+	halfM     float64 // half the diagonal of the box around the fitted places
 }
 
 // Fit learns the scale and the spatial likeness of the dry-season low from observations.
@@ -34,24 +37,25 @@ type Model struct {
 //   - Source: restricted likelihood, Harville (1974); scale by Box and Cox (1964).
 func Fit(obs []Observation, season Season) (*Model, Report, error) {
 	report := Report{Season: season}
+	var stated []Observation
 	var points []variogram.XY
-	var lows, variances []float64
+	var lows []float64
 	for _, o := range obs {
 		if o.State == DryTo {
 			report.DryHoles++
 			continue
 		}
-		y, v := o.low(season)
-		points, lows, variances = append(points, o.At), append(lows, y), append(variances, v)
+		y, _ := o.low(season)
+		stated, points, lows = append(stated, o), append(points, o.At), append(lows, y)
 	}
 	report.Readings = len(points)
 	if len(points) == 0 {
 		return nil, report, variogram.ErrTooFewData
 	}
 	s := chooseScale(lows)
-	for i := range lows {
-		variances[i] = s.variance(lows[i], variances[i])
-		lows[i] = s.z(lows[i])
+	variances := make([]float64, len(stated))
+	for i, o := range stated {
+		lows[i], variances[i] = o.onScale(s, season)
 	}
 	options := variogram.DefaultOptions()
 	options.Family = variogram.FamilyExponential
@@ -60,14 +64,31 @@ func Fit(obs []Observation, season Season) (*Model, Report, error) {
 	if err != nil {
 		return nil, report, err
 	}
-	return &Model{season: season, scale: s, structure: structure, micro: fitted.Micro}, report, nil
+	return &Model{season: season, scale: s, structure: structure, micro: fitted.Micro, halfM: halfDiagonal(points)}, report, nil
 }
 
-// RangeM is the practical range of the spatial likeness, metres; 0 when there is none.
-func (m *Model) RangeM() float64 { return m.structure.Range() }
+// halfDiagonal is that of the box around points.
+func halfDiagonal(points []variogram.XY) float64 {
+	low, high := points[0], points[0]
+	for _, p := range points {
+		low = variogram.XY{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = variogram.XY{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+	}
+	return math.Hypot(high.X-low.X, high.Y-low.Y) / 2
+}
+
+// ReachM is the distance beyond which an observation no longer counts as evidence, metres:
+// the practical range of the spatial likeness. Where places are not alike at any distance
+// the region is one population: then it is half the region's diagonal.
+func (m *Model) ReachM() float64 {
+	if reach := m.structure.Range(); reach > 0 {
+		return reach
+	}
+	return m.halfM
+}
 
 // datum carries a Rest or Flowing observation to the kriging scale.
 func (m *Model) datum(o Observation) krige.Datum {
-	y, v := o.low(m.season)
-	return krige.Datum{XY: o.At, Value: m.scale.z(y), ErrVar: m.scale.variance(y, v)}
+	z, v := o.onScale(m.scale, m.season)
+	return krige.Datum{XY: o.At, Value: z, ErrVar: v}
 }

@@ -22,7 +22,12 @@ type Observation struct {
 	State  State
 	DepthM float64    // metres below ground; not used when Flowing
 	Month  time.Month // 0 when not known
+	Vague  bool       // from what depth the water comes is not known
 }
+
+// vagueVar is the variance that a level of unknown origin carries beyond its reading, on
+// the log scale: it may be of deeper water. Common practice, no source.
+const vagueVar = 0.5 * 0.5
 
 // readingSDM is the error of a level read with a tape in a hole, metres; a flowing bore
 // is taken to stand flowingM above ground. Common practice, no source.
@@ -38,6 +43,16 @@ func (o Observation) low(s Season) (y, variance float64) {
 		return -flowingM, flowingM * flowingM
 	}
 	return s.toLow(o.DepthM, o.Month, readingSDM*readingSDM)
+}
+
+// onScale returns the low on the log scale with its error variance.
+func (o Observation) onScale(s scale, season Season) (z, variance float64) {
+	y, v := o.low(season)
+	z, variance = s.z(y), s.variance(y, v)
+	if o.Vague {
+		variance += vagueVar
+	}
+	return z, variance
 }
 
 // bound returns the depth that the low lies below at a dry hole: what was dry in a month

@@ -51,5 +51,5 @@ func (m *Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
 			slow[class] += cellM
 		}
 	}
-	return Reach{DepthM: min(limit, float64(len(cells))*cellM), Limit: by}
+	return Reach{DepthM: max(0, min(limit, float64(len(cells))*cellM)), Limit: by}
 }

@@ -69,6 +69,8 @@ func TestReach(t *testing.T) {
 		{"a thick crust stops percussion", "percussion", column(soil.Hardpan, 3.0, soil.Clay, 37.0), 8, method.Reach{DepthM: 2, StoppedBy: soil.Hardpan}},
 		{"slow ground adds up over the hole", "auger", column(soil.Gravel, 0.5, soil.Sand, 2.0, soil.Gravel, 0.5), 30, method.Reach{DepthM: 2.5, StoppedBy: soil.Gravel}},
 		{"flowing water", "auger", column(soil.Sand, 40.0), -1, method.Reach{DepthM: 5, Limit: method.ByWater}},
+		{"water far above ground", "auger", column(soil.Sand, 40.0), -20, method.Reach{DepthM: 0, Limit: method.ByWater}},
+		{"no ground at all", "auger", nil, 5, method.Reach{DepthM: 0, Limit: method.ByWater}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -34,5 +34,5 @@ type Log struct {
 // cells are those that the model reads.
 func (log Log) cells() []soil.Class { return log.Cells[:min(len(log.Cells), Cells)] }
 
-// described reports that a log names any class within the model's depth.
-func (log Log) described() bool { return lastKnown(log.cells()) >= 0 }
+// Described reports that a log names any class within the model's depth.
+func (log Log) Described() bool { return lastKnown(log.cells()) >= 0 }

@@ -56,7 +56,7 @@ type Model struct {
 func Fit(logs []Log, near Neighbours) (*Model, Report, error) {
 	described := 0
 	for _, log := range logs {
-		if log.described() {
+		if log.Described() {
 			described++
 		}
 	}
@@ -89,7 +89,7 @@ func firstLayer(logs []Log) (row [soil.Count]float64) {
 func (m *Model) regionalProfile(logs []Log, described int) Odds {
 	var out Odds
 	for _, log := range logs {
-		if !log.described() {
+		if !log.Described() {
 			continue
 		}
 		odds := m.odds(log)
@@ -116,7 +116,7 @@ func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
 	profile, cells, tried := 0.0, 0, 0
 	stride, passed := max(1, described/heldOut), 0
 	for i, log := range logs {
-		if !log.described() {
+		if !log.Described() {
 			continue
 		}
 		if passed++; (passed-1)%stride > 0 {
@@ -170,7 +170,7 @@ type said struct {
 func (m *Model) saidBy(near []Near) said {
 	var s said
 	for _, n := range near {
-		if n.Log.described() {
+		if n.Log.Described() {
 			s.odds = append(s.odds, m.odds(n.Log))
 			s.distanceM = append(s.distanceM, n.DistanceM)
 		}

@@ -1,10 +1,6 @@
 package strata
 
-import (
-	"math"
-
-	"waterstrike/geo/soil"
-)
+import "math"
 
 // Mixture is the statement at one point: logs with their weights, and the region's.
 type Mixture struct {
@@ -32,7 +28,7 @@ func (m *Model) At(logs []Log, distanceM []float64) Mixture {
 	}
 	for i, log := range logs {
 		w := math.Exp(-distanceM[i] / m.rangeM)
-		if !log.described() {
+		if !log.Described() {
 			continue
 		}
 		x.Weights[i] = w
@@ -68,29 +64,3 @@ func (o *Odds) scale(by float64) {
 
 // Profile returns the regional profile: what is said far from every log.
 func (m *Model) Profile() Odds { return m.profile }
-
-// Layer is one interval of the most likely sequence.
-type Layer struct {
-	TopM, BaseM float64
-	Class       soil.Class
-	Chance      float64 // mean probability of the class over the interval
-}
-
-// Layers joins neighbouring cells with the same most likely class.
-func (o *Odds) Layers() []Layer {
-	var out []Layer
-	for i, row := range o {
-		class := heaviest(row)
-		p := row[class-1]
-		top := float64(i) * CellM
-		if n := len(out); n > 0 && out[n-1].Class == class {
-			last := &out[n-1]
-			cells := (last.BaseM - last.TopM) / CellM
-			last.Chance = (last.Chance*cells + p) / (cells + 1)
-			last.BaseM = top + CellM
-			continue
-		}
-		out = append(out, Layer{TopM: top, BaseM: top + CellM, Class: class, Chance: p})
-	}
-	return out
-}

@@ -1,8 +1,11 @@
 package store
 
 import (
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 )
 
 // Folder is the path of a data folder: the knowledge base and what stands beside it.
@@ -25,4 +28,21 @@ func (f Folder) Make() error {
 		}
 	}
 	return nil
+}
+
+// draftAge is how long an import may take; a draft not written to for longer was left by
+// one that was killed.
+const draftAge = 24 * time.Hour
+
+// SweepDrafts removes the drafts that imports left behind when they were killed.
+func (f Folder) SweepDrafts(now time.Time) error {
+	paths, err := fs.Glob(os.DirFS(string(f)), "drafts/*.db")
+	for _, path := range paths {
+		full := filepath.Join(string(f), filepath.FromSlash(path))
+		info, statErr := os.Stat(full)
+		if statErr == nil && now.Sub(info.ModTime()) > draftAge {
+			err = errors.Join(err, removed(full))
+		}
+	}
+	return err
 }

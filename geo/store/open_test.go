@@ -134,3 +134,23 @@ func TestFolder(t *testing.T) {
 		must(t, os.WriteFile(path, nil, 0o600))
 	}
 }
+
+// A draft that a killed import left is of no use; a younger one may be at work.
+func TestSweepDrafts(t *testing.T) {
+	f := store.Folder(filepath.Join(t.TempDir(), "data"))
+	must(t, f.SweepDrafts(fixedClock())) // no folder yet
+	must(t, f.Make())
+	left := filepath.Join(filepath.Dir(f.Draft("x")), "notes.txt")
+	for path, age := range map[string]time.Duration{
+		f.Draft("killed"): 25 * time.Hour, f.Draft("at-work"): 23 * time.Hour, left: 240 * time.Hour,
+	} {
+		must(t, os.WriteFile(path, nil, 0o600))
+		must(t, os.Chtimes(path, time.Time{}, fixedClock().Add(-age)))
+	}
+	must(t, f.SweepDrafts(fixedClock()))
+	for path, want := range map[string]bool{f.Draft("killed"): false, f.Draft("at-work"): true, left: true} {
+		if _, err := os.Stat(path); (err == nil) != want {
+			t.Errorf("%s: there %v, want %v", filepath.Base(path), err == nil, want)
+		}
+	}
+}

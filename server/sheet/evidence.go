@@ -11,7 +11,7 @@ const listed = 6
 func (s speaker) evidence(a advisor.Advice) Table {
 	t := Table{Heading: s.Say("advice.heading.evidence"), Columns: []string{
 		s.Say("evidence.column.bore"), s.Say("evidence.column.distance"), s.Say("evidence.column.outcome"),
-		s.Say("sheet.evidence.level"), s.Say("evidence.column.date"), s.Say("evidence.column.weight"),
+		s.Say("sheet.evidence.level"), s.Say("sheet.drilled"), s.Say("evidence.column.weight"),
 	}}
 	e := a.Evidence
 	if len(e.Bores) == 0 {
@@ -29,6 +29,9 @@ func (s speaker) levelOf(b advisor.EvidenceBore) string {
 	if m, ok := b.LevelM.Get(); ok {
 		return s.metres(m)
 	}
+	if b.Flows {
+		return s.Say("sheet.flows")
+	}
 	return s.Say("sheet.not-read")
 }
 
@@ -44,16 +47,28 @@ func (s speaker) evidenceNotes(e advisor.Evidence) []string {
 	if n := len(e.Bores); n > listed {
 		out = append(out, s.Say("sheet.evidence.listed", say.With("listed", say.Count(listed)), say.With("total", say.Count(n))))
 	}
+	if left := unlisted(e.Bores); len(e.Bores) > 0 && left > 0 {
+		out = append(out, s.Say("evidence.others", say.With("share", say.Share(left))))
+	}
 	if len(e.Bores) > 0 {
 		out = append(out, s.Say("sheet.evidence.effective", say.With("n", say.Count(e.ForLayers)), say.With("total", say.Count(e.ForWater))))
 	}
 	if m, ok := e.NearestM.Get(); ok {
 		out = append(out, s.Say("sheet.evidence.nearest", say.With("distance", say.Distance(m))))
 	}
-	if r := e.Regional; r.Known > 0 {
-		out = append(out, s.Say("evidence.regional-rate", say.With("n", say.Count(r.Known)),
+	if r := e.Regional; r.Believable() {
+		out = append(out, s.Say("evidence.regional-rate", say.With("n", say.Count(r.Known)), say.With("total", say.Count(r.Bores)),
 			say.With("share", say.Share(float64(r.Producing)/float64(r.Known)))))
 	}
 	out = append(out, s.tellAll(e.Doubts)...)
 	return append(out, s.Say("sheet.evidence.base", say.With("n", say.Count(e.Logs)), say.With("total", say.Count(e.Levels))))
+}
+
+// unlisted is the weight of all that a page does not name.
+func unlisted(bores []advisor.EvidenceBore) float64 {
+	left := 1.0
+	for _, b := range bores[:min(listed, len(bores))] {
+		left -= b.Weight
+	}
+	return max(left, 0)
 }

@@ -40,10 +40,10 @@ func full() advisor.Advice {
 			{Method: "jetting", Chance: 0.004, Lo: 0, Hi: 0.02},
 		},
 		Water: &advisor.Water{
-			NormalLow: advisor.Range{P10: 6.1, P50: 7.4, P90: 8.9},
-			DesignLow: advisor.Range{P10: 7.2, P50: 8.6, P90: 10.2},
-			WetHigh:   advisor.Range{P10: -0.2, P50: 3.1, P90: 4.8},
-			Readings:  41, NearestM: 620,
+			NormalLow:    advisor.Range{P10: 6.1, P50: 7.4, P90: 8.9},
+			DesignLow:    advisor.Range{P10: 7.2, P50: 8.6, P90: 10.2},
+			WetHigh:      advisor.Range{P10: -0.2, P50: 3.1, P90: 4.8},
+			SeasonRangeM: 2.5, Readings: 41, NearestM: 620,
 		},
 		Layers: []advisor.Layer{
 			{TopM: 0, BaseM: 0.5, Class: soil.Topsoil, Chance: 0.91},
@@ -64,7 +64,7 @@ func full() advisor.Advice {
 		Cautions: []geo.Message{geo.Say("caution.local-code"), geo.Say("caution.visit"), geo.Say("caution.never-enter")},
 		Evidence: advisor.Evidence{
 			Effective: 6, ForLayers: 6, ForWater: 9, NearestM: geo.Some(620.0), Logs: 312, Levels: 401, Bores: bores(),
-			Regional: advisor.RegionalRate{Known: 420, Producing: 271},
+			Regional: advisor.RegionalRate{Bores: 430, Known: 420, Producing: 271},
 		},
 		Provenance: advisor.Provenance{Snapshot: "1834", Bores: 460, Version: "0.1.0"},
 	}

@@ -22,7 +22,7 @@ func (s speaker) water(w *advisor.Water) Table {
 	if w.WetHigh.P10 <= 0 {
 		t.Notes = append(t.Notes, s.Say("water.above-ground"))
 	}
-	season := s.Say("water.season-not-known")
+	season := s.Say("water.season-not-known", say.With("length", say.Metres(w.SeasonRangeM)))
 	if w.SeasonIdentified {
 		season = s.Say("water.season-known")
 	}
@@ -61,7 +61,7 @@ func (s speaker) layers(a advisor.Advice) Table {
 	}
 	for _, l := range a.Layers {
 		for _, cut := range cuts(l, a.Plan) {
-			row := []string{s.interval(cut[0], cut[1]), s.class(l.Class), s.chance(l.Chance)}
+			row := []string{s.interval(cut[0], cut[1]), s.expected(l), s.chance(l.Chance)}
 			if a.Plan != nil {
 				row = append(row, s.toolAt(a.Plan, (cut[0]+cut[1])/2))
 			}
@@ -84,6 +84,19 @@ func cuts(l advisor.Layer, plan *advisor.Plan) [][2]float64 {
 		}
 	}
 	return append(out, [2]float64{top, l.BaseM})
+}
+
+// worthTelling is the chance from which the next likely layer is named too.
+const worthTelling = 0.2
+
+// expected names the most likely class, and the next one where it is likely enough to
+// matter.
+func (s speaker) expected(l advisor.Layer) string {
+	if l.SecondChance < worthTelling || l.Second == soil.Unknown {
+		return s.class(l.Class)
+	}
+	return s.Say("sheet.layer.or", say.With("class", say.Of("class."+l.Class.String())),
+		say.With("second", say.Of("class."+l.Second.String())), say.With("chance", say.Chance(l.SecondChance)))
 }
 
 func (s speaker) class(c soil.Class) string { return s.Say("class." + c.String()) }
