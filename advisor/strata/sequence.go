@@ -11,11 +11,13 @@ type Layer struct {
 	SecondChance float64 // mean odds of the next likely class
 }
 
-// The rules by which cells are joined to layers that a person can read: a run shorter
-// than thinnestM is not told apart from what lies above it, and a run is cut where the
-// second class changes while it is likely enough to matter.
+// The rules by which cells are joined to layers that a person can read: a layer shorter
+// than thinnestM is not told apart from the one above it, and a layer is only cut for
+// another second class where each part is at least worthCutM long and that class is
+// likely enough to matter.
 const (
 	thinnestM    = 1.0
+	worthCutM    = 2.0
 	worthTelling = 0.2
 )
 
@@ -30,20 +32,34 @@ func (o *Odds) Layers() []Layer {
 	var runs []run
 	for i := range o {
 		next := run{i, i + 1, o.two(i)}
-		if n := len(runs); n > 0 && (runs[n-1].two == next.two || float64(i-runs[n-1].from)*CellM < thinnestM) {
+		if n := len(runs); n > 0 && runs[n-1].two == next.two {
 			runs[n-1].to = i + 1
 			continue
 		}
 		runs = append(runs, next)
 	}
 	var out []Layer
-	for _, r := range runs {
-		l := o.over(r)
-		if n := len(out); n > 0 && l.BaseM-l.TopM < thinnestM {
-			out[n-1] = o.over(run{int(out[n-1].TopM / CellM), r.to, [2]soil.Class{}})
-			continue
+	for _, r := range o.joined(runs) {
+		out = append(out, o.over(r))
+	}
+	return out
+}
+
+// joined takes runs that are too short to be told apart into the one above them.
+func (o *Odds) joined(runs []run) []run {
+	out := runs[:1]
+	for _, r := range runs[1:] {
+		last := &out[len(out)-1]
+		short := min(last.lengthM(), r.lengthM()) < worthCutM
+		switch {
+		case last.two[0] == r.two[0] && (short || last.two == r.two), r.lengthM() < thinnestM, last.lengthM() < thinnestM:
+			if r.lengthM() > last.lengthM() {
+				last.two = r.two
+			}
+			last.to = r.to
+		default:
+			out = append(out, r)
 		}
-		out = append(out, l)
 	}
 	return out
 }
@@ -53,6 +69,8 @@ type run struct {
 	from, to int
 	two      [2]soil.Class
 }
+
+func (r run) lengthM() float64 { return float64(r.to-r.from) * CellM }
 
 // two returns the likeliest class of a cell, and the next one where it is worth telling.
 func (o *Odds) two(cell int) [2]soil.Class {

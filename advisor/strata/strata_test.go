@@ -247,3 +247,38 @@ func ExampleOdds_Layers() {
 	// 0-5 m clay
 	// 5-40 m sand
 }
+
+// Layers must join from the surface to the model's depth, each thick enough to be told
+// apart, whatever the odds.
+func TestLayersJoin(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 10))
+	for range 200 {
+		var odds strata.Odds
+		for i := range odds {
+			total := 0.0
+			for k := range odds[i] {
+				odds[i][k] = rng.ExpFloat64() * rng.ExpFloat64()
+				if i > 0 && rng.Float64() < 0.9 {
+					odds[i][k] = odds[i-1][k]
+				}
+				total += odds[i][k]
+			}
+			for k := range odds[i] {
+				odds[i][k] /= total
+			}
+		}
+		end := 0.0
+		for i, l := range odds.Layers() {
+			if l.TopM != end || (i > 0 && l.BaseM-l.TopM < 1) {
+				t.Fatalf("layer %d is %+v after %v m", i, l, end)
+			}
+			if l.Class == l.Second || l.SecondChance > l.Chance || l.Chance > 1 {
+				t.Fatalf("layer %d: %+v", i, l)
+			}
+			end = l.BaseM
+		}
+		if end != strata.Cells*strata.CellM {
+			t.Fatalf("layers end at %v m", end)
+		}
+	}
+}
