@@ -113,14 +113,14 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 	return result, err
 }
 
-// draftPath returns where the draft of an import is written.
+// draftPath returns where the draft of an import is written, rid of what killed imports left.
 func (a *app) draftPath(m intake.Mapping, checkOnly bool) (string, error) {
 	name := time.Now().Format("20060102-150405.000") + "-" + safeName(m.Dataset)
 	if checkOnly {
 		dir, err := os.MkdirTemp("", "waterstrike-check-")
 		return filepath.Join(dir, name+".db"), err
 	}
-	return a.folder.Draft(name), a.folder.Make()
+	return a.folder.Draft(name), errors.Join(a.folder.Make(), a.folder.SweepDrafts(time.Now()))
 }
 
 // collect reads the draft's account of itself. Rows without their bore that the intake
