@@ -47,7 +47,7 @@ func (s speaker) verdict(a advisor.Advice) Verdict {
 		v.Mark = "avoid" // a verdict this room does not know is never shown as a go-ahead
 	}
 	for _, m := range a.Methods {
-		if m.Method == a.Verdict.Method {
+		if m.Method == a.Verdict.Method && a.Verdict.Code != advisor.NotEnough {
 			v.Chance = s.chanceLine(m)
 		}
 	}
