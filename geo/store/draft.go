@@ -74,7 +74,7 @@ func NewDraft(ctx context.Context, path string) (*Draft, error) {
 func OpenDraft(ctx context.Context, path string) (*Draft, error) {
 	const op = "store.OpenDraft"
 	at := geo.With("path", geo.Text(path))
-	if err := header(path); err != nil {
+	if _, _, err := header(path); err != nil {
 		if errors.Is(err, fs.ErrNotExist) {
 			return nil, geo.Fail(geo.NotFound, op, geo.Say("store.no-file", at), err)
 		}

@@ -30,6 +30,8 @@ func fail(op string, err error) error {
 		return geo.Fail(geo.Invalid, op, geo.Message{}, err)
 	case sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED:
 		return geo.Fail(geo.Conflict, op, geo.Say("store.busy"), err)
+	case sqlite3.SQLITE_READONLY:
+		return readOnly(op, err)
 	case sqlite3.SQLITE_INTERRUPT: // how a statement ends whose context did
 		return errors.Join(context.Canceled, err)
 	case sqlite3.SQLITE_FULL:

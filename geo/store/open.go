@@ -18,6 +18,7 @@ import (
 type Options struct {
 	Now       func() time.Time // the clock that dates changes
 	IdleAfter time.Duration    // with nothing written for so long, the file alone holds everything
+	ReadOnly  bool             // only read, also where nothing can be written: on a stick, in somebody's folder
 }
 
 // DefaultOptions returns the usual choices.
@@ -27,9 +28,9 @@ func DefaultOptions() Options {
 
 // Base is an open knowledge base: one writer and a pool of readers on one file.
 type Base struct {
-	path    string
+	file    candidate
 	options Options
-	writer  *sql.DB
+	writer  *sql.DB // nil when it is only read
 	readers *sql.DB
 	idle    *idle
 }
@@ -41,6 +42,7 @@ const (
 		"&_pragma=synchronous(FULL)&_pragma=cache_size(-131072)&_pragma=temp_store(MEMORY)&_txlock=immediate"
 	readerPragmas = "_pragma=busy_timeout(5000)&_pragma=query_only(1)&_pragma=cache_size(-32768)&_pragma=mmap_size(0)"
 	lookPragmas   = "mode=ro&_pragma=busy_timeout(5000)"
+	frozenPragmas = lookPragmas + "&immutable=1" // of a file that nobody can be writing to
 )
 
 // dsn names a file with the pragmas of a connection.
@@ -84,10 +86,27 @@ func Create(path string, options Options) (*Base, error) {
 }
 
 // Open opens a knowledge base and brings an older one up to date. [geo.NotFound] when
-// there is no such file, [geo.Invalid] when it is not a knowledge base, [geo.Newer] when
-// a newer program wrote it. A file that is refused is left as it is.
+// there is no such file, [geo.Invalid] when it is not a knowledge base or damaged,
+// [geo.Newer] when a newer program wrote it, [geo.Conflict] with [ErrReadOnly] when the
+// file or its folder cannot be written. A file that is refused is left as it is.
+//
+// With [Options.ReadOnly] every file is left as it is, and whatever writes returns
+// [geo.Conflict] with [ErrReadOnly]. A file is then refused with [geo.Conflict] when an
+// older program wrote it, or when its latest changes stand in a file beside it and
+// cannot be read from there.
 func Open(path string, options Options) (*Base, error) {
-	if err := look(path); err != nil {
+	const op = "store.Open"
+	writable, err := identify(path)
+	if err != nil {
+		return nil, err
+	}
+	if options.ReadOnly {
+		return openToRead(path, writable, options)
+	}
+	if err := mayCreate(filepath.Dir(path)); err != nil || !writable {
+		return nil, readOnly(op, err)
+	}
+	if _, err := (candidate{path, path, lookPragmas}).look(); err != nil {
 		return nil, err
 	}
 	b, err := connect(path, options)
@@ -95,10 +114,13 @@ func Open(path string, options Options) (*Base, error) {
 		return nil, err
 	}
 	if err := migrate(context.Background(), b.writer); err != nil {
-		return nil, errors.Join(fail("store.Open", err), b.Close())
+		return nil, errors.Join(fail(op, err), b.Close())
 	}
 	return b, nil
 }
+
+// maxReaders is how many may read at once.
+func maxReaders() int { return max(4, 2*runtime.NumCPU()) }
 
 func connect(path string, options Options) (*Base, error) {
 	writer, err := sql.Open("sqlite", dsn(path, writerPragmas))
@@ -110,8 +132,8 @@ func connect(path string, options Options) (*Base, error) {
 	if err != nil {
 		return nil, geo.Fail(geo.Internal, "store.Open", geo.Message{}, errors.Join(err, writer.Close()))
 	}
-	readers.SetMaxOpenConns(max(4, 2*runtime.NumCPU()))
-	b := &Base{path: path, options: options, writer: writer, readers: readers}
+	readers.SetMaxOpenConns(maxReaders())
+	b := &Base{file: candidate{path, path, lookPragmas}, options: options, writer: writer, readers: readers}
 	if err := writer.Ping(); err != nil {
 		return nil, fail("store.Open", errors.Join(err, writer.Close(), readers.Close()))
 	}
@@ -120,14 +142,17 @@ func connect(path string, options Options) (*Base, error) {
 }
 
 // Path is where the file is.
-func (b *Base) Path() string { return b.path }
+func (b *Base) Path() string { return b.file.path }
 
 // Close ends the work with the file. When no other program has it open, one file then
 // holds everything and can be copied.
 func (b *Base) Close() error {
 	b.idle.stop()
 	err := b.readers.Close()
-	if wal, statErr := os.Stat(b.path + "-wal"); statErr == nil && wal.Size() > 0 {
+	if b.writer == nil {
+		return err
+	}
+	if wal, statErr := os.Stat(b.file.path + "-wal"); statErr == nil && wal.Size() > 0 {
 		err = errors.Join(err, truncate(b.writer))
 	}
 	return errors.Join(err, b.writer.Close())

@@ -65,6 +65,9 @@ func newSession(ctx context.Context, tx *sql.Tx, now time.Time) *session {
 
 // beginWrite starts a transaction that holds the write lock from its first moment.
 func (b *Base) beginWrite(ctx context.Context) (*sql.Tx, error) {
+	if b.writer == nil {
+		return nil, readOnly("store.write", nil)
+	}
 	for {
 		tx, err := b.writer.BeginTx(ctx, nil)
 		if !busy(err) || ctx.Err() != nil {
