@@ -28,7 +28,7 @@ func (c *adviseCmd) Run(a *app) error {
 		fmt.Fprint(a.out, sheet.Fields())
 		return nil
 	}
-	base, err := a.open()
+	base, err := a.openToRead()
 	if err != nil {
 		return err
 	}

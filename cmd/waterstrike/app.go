@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -44,6 +45,18 @@ func (a *app) print(v any) error {
 // open opens the knowledge base of the data folder.
 func (a *app) open() (*store.Base, error) {
 	return store.Open(a.folder.Ground(), store.DefaultOptions())
+}
+
+// openToRead opens the knowledge base for a command that only reads: it may stand on a
+// stick or in a folder that cannot be written.
+func (a *app) openToRead() (*store.Base, error) {
+	base, err := a.open()
+	if !errors.Is(err, store.ErrReadOnly) {
+		return base, err
+	}
+	options := store.DefaultOptions()
+	options.ReadOnly = true
+	return store.Open(a.folder.Ground(), options)
 }
 
 // openOrCreate opens the knowledge base, or makes the data folder and an empty base.

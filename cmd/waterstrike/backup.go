@@ -14,7 +14,7 @@ type backupCmd struct {
 
 // Run makes and verifies the copy.
 func (c *backupCmd) Run(a *app) error {
-	base, err := a.open()
+	base, err := a.openToRead()
 	if err != nil {
 		return err
 	}

@@ -24,7 +24,7 @@ type writer func(ctx context.Context, w io.Writer, src publish.Bores) error
 
 // Run writes one GeoJSON file, or a folder of CSV files.
 func (c *exportCmd) Run(a *app) error {
-	base, err := a.open()
+	base, err := a.openToRead()
 	if err != nil {
 		return err
 	}

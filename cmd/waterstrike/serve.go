@@ -18,7 +18,7 @@ type serveCmd struct {
 
 // Run serves until it is interrupted.
 func (c *serveCmd) Run(a *app) error {
-	base, err := a.open()
+	base, err := a.openToRead()
 	if err != nil {
 		return err
 	}
