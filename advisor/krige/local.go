@@ -117,9 +117,6 @@ func (p *Predictor) Neighbours() []int { return p.ids }
 // Weights returns the weights of the data last used, in the order of Neighbours.
 func (p *Predictor) Weights() []float64 { return p.solver.Weights() }
 
-// Clamped is how many variances rounding had made negative so far.
-func (p *Predictor) Clamped() int { return p.solver.Clamped() }
-
 // predict leaves out the datum of index skip, if any.
 func (p *Predictor) predict(at XY, skip int, drift []float64) (Estimate, error) {
 	if !at.Finite() {

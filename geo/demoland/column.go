@@ -20,9 +20,6 @@ const (
 	Hillside Setting = "hillside" // weathered rock without a crust
 )
 
-// Settings lists the settings of land in a fixed order.
-func Settings() []Setting { return []Setting{Coast, Valley, Plateau, Hillside} }
-
 // Column is everything there is to know at one point.
 type Column struct {
 	Setting        Setting

@@ -19,9 +19,6 @@ const recordsFile = "migrations/0002_records.sql"
 //go:embed draft.sql
 var draftSQL string
 
-// draftMark is the application id of a draft.
-const draftMark = 0x57534446
-
 // A draft is written in one go and read from then on, so it needs no journal: one that
 // was not finished is thrown away.
 const draftPragmas = "_pragma=busy_timeout(5000)&_pragma=journal_mode(OFF)&_pragma=synchronous(OFF)&_pragma=temp_store(MEMORY)&_pragma=cache_size(-65536)"
@@ -48,10 +45,11 @@ func NewDraft(ctx context.Context, path string) (*Draft, error) {
 	if _, err := os.Stat(path); err == nil {
 		return nil, geo.Fail(geo.Conflict, op, geo.Say("store.exists", geo.With("path", geo.Text(path))), fs.ErrExist)
 	}
-	db, err := openDraftFile(path, draftPragmas)
+	db, err := sql.Open("sqlite", dsn(path, draftPragmas))
 	if err != nil {
 		return nil, fail(op, err)
 	}
+	db.SetMaxOpenConns(1) // what it wrote is there before it is kept
 	records, err := migrations.ReadFile(recordsFile)
 	if err != nil {
 		return nil, fail(op, errors.Join(err, db.Close()))
@@ -66,41 +64,6 @@ func NewDraft(ctx context.Context, path string) (*Draft, error) {
 		return nil, fail(op, errors.Join(err, db.Close()))
 	}
 	return &Draft{db: db, s: newSession(ctx, tx, time.Time{}), rows: map[string]int{}}, nil
-}
-
-// OpenDraft opens a finished draft again; [geo.NotFound] when there is none,
-// [geo.Invalid] when the file is no draft, was not finished, or another version of the
-// program made it: read the files again.
-func OpenDraft(ctx context.Context, path string) (*Draft, error) {
-	const op = "store.OpenDraft"
-	at := geo.With("path", geo.Text(path))
-	if _, _, err := header(path); err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			return nil, geo.Fail(geo.NotFound, op, geo.Say("store.no-file", at), err)
-		}
-		return nil, geo.Fail(geo.Invalid, op, geo.Say("store.not-a-draft", at), err)
-	}
-	db, err := openDraftFile(path, lookPragmas)
-	if err != nil {
-		return nil, fail(op, err)
-	}
-	var mark, version int64
-	known, err := newest()
-	err = errors.Join(err, db.QueryRowContext(ctx, "PRAGMA application_id").Scan(&mark),
-		db.QueryRowContext(ctx, "SELECT max(version) FROM finished").Scan(&version))
-	if err != nil || mark != draftMark || version != known {
-		return nil, errors.Join(geo.Fail(geo.Invalid, op, geo.Say("store.not-a-draft", at), err), db.Close())
-	}
-	return &Draft{db: db}, nil
-}
-
-// openDraftFile gives a draft one connection: what it wrote is there before it is kept.
-func openDraftFile(path, pragmas string) (*sql.DB, error) {
-	db, err := sql.Open("sqlite", dsn(path, pragmas))
-	if err == nil {
-		db.SetMaxOpenConns(1)
-	}
-	return db, err
 }
 
 // Close ends the work with the file. A draft that was not finished is of no use after.
@@ -138,14 +101,7 @@ func (d *Draft) Finish() error {
 			return fail(op, err)
 		}
 	}
-	version, err := newest()
-	if err != nil {
-		return fail(op, err)
-	}
-	if _, err := d.s.exec("INSERT INTO finished (version) VALUES (?)", version); err != nil {
-		return fail(op, err)
-	}
-	err = d.s.tx.Commit()
+	err := d.s.tx.Commit()
 	d.s = nil
 	return fail(op, err)
 }

@@ -1,5 +1,4 @@
 -- What a draft holds beside the record tables of the knowledge base.
-PRAGMA application_id = 0x57534446;
 
 -- The file's own names for its bores. A row is made when a key is first met, by the bore
 -- or by a part of it; fid is the bore's.
@@ -31,8 +30,4 @@ CREATE TABLE issue (
   source_column TEXT,
   value_read TEXT,
   record TEXT
-) STRICT;
-
-CREATE TABLE finished (
-  version INTEGER NOT NULL
 ) STRICT;
