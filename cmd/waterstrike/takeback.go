@@ -17,14 +17,14 @@ type takeBackCmd struct {
 
 // Run undoes the import that was named.
 func (c *takeBackCmd) Run(a *app) error {
+	if c.Batch == "" {
+		return c.list(a)
+	}
 	base, err := a.open()
 	if err != nil {
 		return err
 	}
 	defer base.Close()
-	if c.Batch == "" {
-		return c.list(a, base)
-	}
 	taken, err := base.TakeBack(a.ctx, c.Batch, store.Why{Who: os.Getenv("USER"), Reason: "take-back"}, a.takingBack())
 	if err != nil {
 		return err
@@ -50,7 +50,12 @@ func (a *app) takingBack() func(done, total int) {
 }
 
 // list prints the imports that can be named, newest first.
-func (c *takeBackCmd) list(a *app, base *store.Base) error {
+func (c *takeBackCmd) list(a *app) error {
+	base, err := a.openToRead()
+	if err != nil {
+		return err
+	}
+	defer base.Close()
 	batches, err := base.Batches(a.ctx)
 	if err != nil {
 		return err
