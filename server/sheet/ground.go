@@ -60,6 +60,9 @@ func (s speaker) layers(a advisor.Advice) Table {
 		t.Columns = t.Columns[:3]
 	}
 	for _, l := range a.Layers {
+		if a.Plan != nil && l.TopM >= a.Plan.BottomM.P90 {
+			break // no crew gets there; the JSON has all
+		}
 		for _, cut := range cuts(l, a.Plan) {
 			row := []string{s.interval(cut[0], cut[1]), s.expected(l), s.chance(l.Chance)}
 			if a.Plan != nil {
