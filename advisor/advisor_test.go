@@ -116,8 +116,8 @@ func TestRulesWithoutMethodsAreRefused(t *testing.T) {
 	}
 }
 
-// Where levels and layers are alike all over, every bore of the region is evidence, and
-// none of another.
+// Where levels follow no pattern in space, every bore of the region is evidence, and none
+// of another.
 func TestRegionWithoutPattern(t *testing.T) {
 	src := region(t, 200)
 	for seed := range uint64(4) { // chance shows a pattern in some of them

@@ -3,6 +3,7 @@ package strata
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"waterstrike/geo/soil"
 )
@@ -142,15 +143,20 @@ func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
 	return m.take(scores, profile, float64(cells), tried)
 }
 
+// noDifference is how much worse a longer range may score, in nats per cell: where all logs
+// are alike every range does, and a far log is as good as a near one.
+const noDifference = 1e-3
+
 func (m *Model) take(scores [len(ranges)][len(regional)]float64, profile, cells float64, tried int) Report {
-	a, b := 0, 0
-	for i := range scores {
-		for j := range scores[i] {
-			if scores[i][j] < scores[a][b] {
-				a, b = i, j
-			}
-		}
+	best := math.Inf(1)
+	for _, row := range scores {
+		best = min(best, slices.Min(row[:]))
 	}
+	a := len(ranges) - 1
+	for slices.Min(scores[a][:]) > best+noDifference*cells {
+		a--
+	}
+	b := slices.Index(scores[a][:], slices.Min(scores[a][:]))
 	m.rangeM, m.regional = ranges[a], regional[b]
 	return Report{
 		RangeM: m.rangeM, Regional: m.regional, Tried: tried,

@@ -206,6 +206,17 @@ func TestLogsBelowTheModel(t *testing.T) {
 	}
 }
 
+// Where all logs are alike no distance is too far: the range is the longest there is.
+func TestLogsAllAlike(t *testing.T) {
+	logs, x := twoSides(40)
+	for i := range logs {
+		logs[i] = strata.Log{Cells: column(soil.Clay, 3.0, soil.Sand, 12.0)}
+	}
+	if _, report := fit(t, logs, x); report.RangeM < 20000 {
+		t.Errorf("range %v m among logs that are all alike", report.RangeM)
+	}
+}
+
 // Where most logs are empty, the score is of those that are not.
 func TestScoreAmongEmptyLogs(t *testing.T) {
 	logs, x := twoSides(900)

@@ -86,8 +86,11 @@ func (l *live) readPlaces(ctx context.Context) error {
 		p.rivers = append(p.rivers, r)
 		return nil
 	})
+	if err != nil {
+		return err
+	}
 	l.places.Store(p)
-	return err
+	return nil
 }
 
 // Advise answers from the present state.
