@@ -65,11 +65,11 @@ func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, er
 }
 
 // Advance returns an advisor over a later snapshot. It keeps the fits while the evidence
-// has hardly changed, and fits anew when a tenth of the bores has come or gone or a model
-// had too little evidence.
+// has hardly changed, and fits anew when there were as many changes as a tenth of the
+// bores, or a model had too little evidence.
 func (a *Advisor) Advance(snapshot *evidence.Snapshot) (*Advisor, error) {
-	grown := math.Abs(float64(snapshot.Len()-a.fits.bores)) > 0.1*float64(a.fits.bores)
-	if grown || a.fits.level == nil || a.fits.strata == nil {
+	changed := 10*(snapshot.Seq()-a.fits.seq) > int64(a.fits.bores)
+	if changed || a.fits.level == nil || a.fits.strata == nil {
 		return New(snapshot, a.rules, a.version)
 	}
 	next := *a

@@ -21,6 +21,7 @@ const (
 // fits are the fitted models of one snapshot; a part without enough evidence is nil.
 type fits struct {
 	snapshot string // that was fitted
+	seq      int64  // its last change
 	bores    int    // in it
 	level    *level.Model
 	strata   *strata.Model
@@ -28,7 +29,7 @@ type fits struct {
 }
 
 func fit(s *evidence.Snapshot, rules Rules) (*fits, error) {
-	f := &fits{snapshot: s.ID(), bores: s.Len()}
+	f := &fits{snapshot: s.ID(), seq: s.Seq(), bores: s.Len()}
 	if err := f.fitLevel(s, rules.Season); err != nil {
 		return nil, err
 	}

@@ -86,6 +86,9 @@ func (r *Rate) count(b *Bore, by int) {
 	}
 }
 
+// Seq is the number of the last change of the records that it holds.
+func (s *Snapshot) Seq() int64 { return s.seq }
+
 // ID names the state of the records: the same id means the same evidence of one base.
 func (s *Snapshot) ID() string { return strconv.FormatInt(s.seq, 10) }
 

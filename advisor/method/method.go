@@ -53,6 +53,15 @@ type Method struct {
 // an object by class code.
 type Grounds [soil.Count + 1]Ground
 
+// MarshalJSON writes an object by class code.
+func (g Grounds) MarshalJSON() ([]byte, error) {
+	byClass := map[soil.Class]Ground{}
+	for _, class := range soil.Known() {
+		byClass[class] = g[class]
+	}
+	return json.Marshal(byClass)
+}
+
 // UnmarshalJSON reads an object by class code.
 func (g *Grounds) UnmarshalJSON(data []byte) error {
 	var byClass map[soil.Class]Ground

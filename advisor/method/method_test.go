@@ -1,7 +1,10 @@
 package method_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -95,6 +98,19 @@ func TestLoadNamesWhatIsWrong(t *testing.T) {
 				t.Errorf("error %v, want an invalid one that names %q", err, tt.want)
 			}
 		})
+	}
+}
+
+// What is written for a programme to edit must read back as it was.
+func TestMethodsRoundTrip(t *testing.T) {
+	want := defaults(t)
+	text, err := json.Marshal(want)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := method.Load(bytes.NewReader(text))
+	if err != nil || !reflect.DeepEqual(got, want) {
+		t.Errorf("read back %+v, %v", got, err)
 	}
 }
 
