@@ -16,6 +16,7 @@ type commands struct {
 	Demo     demoCmd     `cmd:"" help:"${demo}"`
 	Import   importCmd   `cmd:"" help:"${import}"`
 	TakeBack takeBackCmd `cmd:"" help:"${takeback}"`
+	Check    checkCmd    `cmd:"" help:"${check}"`
 	Advise   adviseCmd   `cmd:"" help:"${advise}"`
 	Export   exportCmd   `cmd:"" help:"${export}"`
 	Backup   backupCmd   `cmd:"" help:"${backup}"`
@@ -28,9 +29,10 @@ type commands struct {
 // catalogue.
 func helpWords() map[string]string {
 	words := map[string]string{}
-	for _, name := range strings.Fields(`demo import takeback advise export backup restore serve version
+	for _, name := range strings.Fields(`demo import takeback check advise export backup restore serve version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
-		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections`) {
+		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
+		flag_severity flag_rules`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

@@ -17,6 +17,7 @@ const (
 	exitConflict    = 4 // the state has moved on, or a file stands in the way
 	exitTooFew      = 5 // not enough data for an answer at all
 	exitNewer       = 6 // the file was written by a newer program
+	exitDoubtful    = 7 // a check found something doubtful
 	exitInterrupted = 130
 )
 
@@ -27,6 +28,9 @@ func exitOf(err error) int {
 	}
 	if errors.Is(err, context.Canceled) {
 		return exitInterrupted
+	}
+	if errors.Is(err, errDoubtful) {
+		return exitDoubtful
 	}
 	if errors.Is(err, fs.ErrNotExist) {
 		return exitNotFound
@@ -52,7 +56,7 @@ func (a *app) exit(err error) int {
 	if err != nil && a.ctx.Err() != nil {
 		code = exitInterrupted // whatever failed, it failed because it was to end
 	}
-	if code == exitDone {
+	if code == exitDone || code == exitDoubtful {
 		return code
 	}
 	var failure *geo.Error

@@ -67,6 +67,7 @@ func examples(command string) string {
 		"demo":     {"waterstrike demo", "waterstrike demo -once -keep demo-region", "waterstrike demo -once -lang pt -json"},
 		"import":   {"waterstrike import demo-region/files/est.json demo-region/files", "waterstrike import -check -list demo-region/files/est.json demo-region/files"},
 		"takeback": {"waterstrike take-back 2026-11-25-north"},
+		"check":    {"waterstrike check", "waterstrike check -list -severity doubt", "waterstrike check -rules"},
 		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -json 30N 826400 56300"},
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported/"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},

@@ -1,0 +1,52 @@
+package check
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"waterstrike/geo"
+)
+
+// levels judges each reading of the water.
+func (j *judge) levels() {
+	for _, l := range j.Levels {
+		depth, known := l.DepthM.Get()
+		if !known {
+			continue
+		}
+		hole, drilled := j.DepthM.Get()
+		switch {
+		case drilled && hole > 0 && depth > hole+readingM:
+			j.sayRead(l.Words, LevelUnderBottom, metres("level", depth), metres("depth", hole))
+		case writtenZero(l):
+			j.sayRead(l.Words, LevelZero)
+		case notReduced(l, depth):
+			j.sayRead(l.Words, LevelNotReduced, metres("level", depth), metres("length", l.ReferenceM.Or(0)))
+		}
+	}
+}
+
+// writtenZero reports a level that was written as a bare 0: more often "not measured" than
+// water at the surface. A 0.0 is judged by its neighbours.
+func writtenZero(l geo.Level) bool { return strings.TrimSpace(l.Words) == "0" }
+
+// notReduced reports a reading from a point above ground whose height is known but was
+// not taken off: the depth is the figure as written.
+func notReduced(l geo.Level, depth float64) bool {
+	const sameM = 0.005 // readings are written to a centimetre
+	height, known := l.ReferenceM.Get()
+	read, ok := leading(l.Words)
+	return known && ok && math.Abs(height) > 2*sameM && math.Abs(read-depth) < sameM
+}
+
+// leading reads the number that a text starts with.
+func leading(text string) (float64, bool) {
+	text = strings.TrimSpace(strings.Replace(text, ",", ".", 1))
+	end := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.-+", r) })
+	if end >= 0 {
+		text = text[:end]
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	return v, err == nil
+}
