@@ -60,6 +60,7 @@ type item struct {
 	slip   bool // read through a misspelling
 	known  bool
 	word   string
+	raw    string // as written, in small letters
 }
 
 // find reads tokens as the longest known phrases.
@@ -76,15 +77,26 @@ func (r *Reader) find(tokens []token) []item {
 
 func (r *Reader) next(tokens []token) ([]item, int) {
 	for n := unbroken(tokens); n > 0; n-- {
-		phrase := join(tokens[:n])
-		if e, ok := r.words[phrase]; ok {
-			return []item{{entry: e, known: true, word: phrase}}, n
+		phrase := join(tokens[:n], func(t token) string { return t.word })
+		if e, ok := r.words[phrase]; ok && !r.loose(e, tokens[:n]) {
+			raw := join(tokens[:n], func(t token) string { return t.raw })
+			return []item{{entry: e, known: true, word: phrase, raw: raw}}, n
 		}
 	}
 	if pair := r.cut(tokens[0].word); pair != nil {
 		return r.find(pair), 1
 	}
-	return []item{r.guess(tokens[0].word)}, 1
+	found := r.guess(tokens[0].word)
+	found.raw = tokens[0].raw
+	return []item{found}, 1
+}
+
+// loose reports that a phrase names stones rather than a rock: "clay stones" are stones
+// in clay, "clay stone" is a rock.
+func (r *Reader) loose(e entry, tokens []token) bool {
+	last := tokens[len(tokens)-1]
+	rock := e.class == WeatheredRock || e.class == Rock || e.class == Hardpan
+	return len(tokens) > 1 && rock && last.plural() && r.words[last.word].class == Gravel
 }
 
 // cut parts two known words written as one, such as "greyclay"; nil when there are none.
@@ -92,7 +104,7 @@ func (r *Reader) cut(word string) []token {
 	for i := shortestHalf; i <= len(word)-shortestHalf; i++ {
 		left, right := singular(word[:i]), singular(word[i:])
 		if r.has(left) && r.has(right) {
-			return []token{{word: left}, {word: right}}
+			return []token{{word: left, raw: word[:i]}, {word: right, raw: word[i:]}}
 		}
 	}
 	return nil
@@ -109,13 +121,13 @@ func unbroken(tokens []token) int {
 	return n
 }
 
-func join(tokens []token) string {
+func join(tokens []token, part func(token) string) string {
 	if len(tokens) == 1 {
-		return tokens[0].word
+		return part(tokens[0])
 	}
 	words := make([]string, len(tokens))
 	for i, t := range tokens {
-		words[i] = t.word
+		words[i] = part(t)
 	}
 	return strings.Join(words, " ")
 }

@@ -1,5 +1,10 @@
 package soil
 
+import (
+	"slices"
+	"strings"
+)
+
 // Reading is what a driller's words say of one layer.
 type Reading struct {
 	Class      Class
@@ -8,6 +13,10 @@ type Reading struct {
 	Confidence float64  // of the class, in [0, 1]; 0 when Unknown
 	Water      bool     // the words say that the layer holds or gives water
 	Unread     []string // words that the vocabulary lacks, folded
+	WaterAt    []Depth  // where the words say that water came in
+	Colour     string   // the words of colour as written, in small letters
+	Hardness   string   // the words of hardness and firmness, likewise
+	Ditto      bool     // the words point to the layer above: "as above"
 }
 
 // What lowers the confidence of a reading; judgement, no source.
@@ -24,16 +33,14 @@ const (
 // and materials after "with" are second ones. Words that name no material give
 // [Unknown] with confidence 0.
 func (r *Reader) Read(text string) Reading {
-	items := r.find(tokenise(text))
-	out := Reading{}
-	for _, it := range items {
-		if !it.known {
-			out.Unread = append(out.Unread, it.word)
-		}
-		out.Water = out.Water || it.role == roleWater
+	items := undenied(r.find(tokenise(text)))
+	out := remarks(items)
+	out.Ditto = out.Ditto || isDitto(text)
+	if out.Water {
+		out.WaterAt = r.waterAt(text)
 	}
 	named := terms(items)
-	main := mainOf(named, items)
+	main := mainOf(named)
 	if main == nil {
 		return out
 	}
@@ -46,21 +53,45 @@ func (r *Reader) Read(text string) Reading {
 	return out
 }
 
-// mainOf picks the first material that is not a mere part; failing that the first part,
-// failing that the first adjective.
-func mainOf(named []*term, items []item) *term {
-	for _, t := range named {
-		if !t.minor {
-			return t
+// remarks gathers what the words say besides materials.
+func remarks(items []item) (out Reading) {
+	var colour, hardness []string
+	for _, it := range items {
+		if !it.known {
+			out.Unread = append(out.Unread, it.word)
+			continue
+		}
+		switch it.role {
+		case roleWater:
+			out.Water = true
+		case roleDitto:
+			out.Ditto = true
+		case roleColour:
+			colour = append(colour, it.raw)
+		case roleHard, roleSoft, roleCemented, roleFirmness:
+			hardness = append(hardness, it.raw)
 		}
 	}
-	if len(named) > 0 {
-		return named[0]
-	}
-	for _, it := range items {
-		if it.role == roleAdjective {
-			it.sure *= adjectiveFactor
-			return &term{item: it}
+	out.Colour, out.Hardness = strings.Join(colour, " "), strings.Join(hardness, " ")
+	return out
+}
+
+// isDitto reports the marks written for "the same".
+func isDitto(text string) bool {
+	text = strings.Trim(text, " -–")
+	return text != "" && strings.Trim(text, "\"'“”„«»〃") == ""
+}
+
+// mainOf picks the material named as the main one; failing that the first that is not a
+// mere part; failing that the first part.
+func mainOf(named []*term) *term {
+	for _, fits := range []func(*term) bool{
+		func(t *term) bool { return t.most },
+		func(t *term) bool { return !t.minor },
+		func(*term) bool { return true },
+	} {
+		if i := slices.IndexFunc(named, fits); i >= 0 {
+			return named[i]
 		}
 	}
 	return nil

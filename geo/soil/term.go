@@ -4,6 +4,7 @@ package soil
 type term struct {
 	item
 	minor  bool // only a part: "with", "traces of"
+	most   bool // named as the main one: "mainly", "bands in"
 	states map[string]bool
 	grades []Grade
 }
@@ -23,7 +24,7 @@ func (t term) class() Class {
 		return WeatheredRock
 	case rock && t.states[roleFractured]:
 		return FracturedRock
-	case rock && t.states[roleSoft] && !t.states[roleHard]:
+	case c == Rock && t.states[roleSoft] && !t.states[roleHard]: // loose boulders stop a bit all the same
 		return WeatheredRock
 	}
 	return c
@@ -42,18 +43,14 @@ func (t term) gradeOf() Grade {
 	return (lo + hi) / 2
 }
 
-// terms gathers the materials of a text and gives each the words that describe it.
+// terms gathers the materials of a text and gives each the words that describe it. Where
+// no material is named the adjectives stand for theirs ("sandy"), with doubt.
 func terms(items []item) []*term {
-	var (
-		all   []*term
-		owner = make([]*term, len(items)) // the term that an item names
-		minor bool
-	)
-	for i, it := range items {
-		minor = it.role == roleMinor || minor && !it.begins
-		if it.role == roleMain {
-			owner[i] = &term{item: it, minor: minor, states: map[string]bool{}}
-			all = append(all, owner[i])
+	all, owner := owners(items, roleMain)
+	if len(all) == 0 {
+		all, owner = owners(items, roleAdjective)
+		for _, t := range all {
+			t.sure *= adjectiveFactor
 		}
 	}
 	for i, it := range items {
@@ -62,6 +59,22 @@ func terms(items []item) []*term {
 		}
 	}
 	return all
+}
+
+// owners makes a term of every item of a role; owner holds the term that an item names.
+func owners(items []item, role string) (all, owner []*term) {
+	owner = make([]*term, len(items))
+	minor, most := false, false
+	for i, it := range items {
+		minor = it.role == roleMinor || minor && !it.begins && it.role != roleMostly
+		most = it.role == roleMostly || most && !it.begins
+		if it.role == role {
+			owner[i] = &term{item: it, minor: minor, most: most && !minor, states: map[string]bool{}}
+			all = append(all, owner[i])
+			most = false
+		}
+	}
+	return all, owner
 }
 
 func (t *term) describe(it item) {
