@@ -11,6 +11,9 @@ import (
 // casing above ground, a depth written in half metres (common practice, no source).
 const readingM = 0.5
 
+// slackM is readingM, or one part in a hundred of a deep hole: a tape stretches.
+func slackM(depthM float64) float64 { return max(readingM, depthM/100) }
+
 // Bore returns what looks wrong in one record by itself, in a fixed order of rules; today
 // is what no date may lie after. Lengths are metres below ground.
 func Bore(b geo.Bore, today geo.Date) []geo.Issue {
@@ -71,7 +74,7 @@ func (j *judge) depths() {
 		j.say(DepthBeyondMethod, metres("depth", depth))
 	}
 	for _, s := range j.Strikes {
-		if s.DepthM > depth+readingM {
+		if s.DepthM > depth+slackM(depth) {
 			j.sayRead(s.Words, StrikeUnderBottom, metres("level", s.DepthM), metres("depth", depth))
 		}
 	}
@@ -82,9 +85,9 @@ func (j *judge) refusal(depth float64) {
 	refusal, known := j.RefusalM.Get()
 	switch {
 	case !known:
-	case refusal > depth+readingM:
+	case refusal > depth+slackM(depth):
 		j.say(RefusalUnderBottom, metres("from", refusal), metres("depth", depth))
-	case refusal < depth-readingM:
+	case refusal < depth-slackM(depth):
 		j.say(RefusalAboveBottom, metres("from", refusal), metres("depth", depth))
 	}
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 )
 
 // A value in feet read as metres is 3.28 times too large. Against neighbours, which
@@ -12,7 +13,7 @@ const (
 )
 
 // feet reports a bore whose depth and level both stand to its neighbours' as feet to
-// metres, while the neighbours agree among themselves.
+// metres.
 func (s *survey) feet(h *hole, n around) bool {
 	depth, drilled := h.depth.Get()
 	level, measured := h.level.Get()
@@ -24,17 +25,15 @@ func (s *survey) feet(h *hole, n around) bool {
 	return true
 }
 
+// likeFeet reports a value that is larger than every neighbour's, by about the factor of
+// feet to metres, and among them once it is read in feet.
 func likeFeet(v float64, near []float64) bool {
 	if len(near) < fewestNear {
 		return false
 	}
-	const agreeing = 0.4 // robust deviation of ln value among neighbours
-	ratios := make([]float64, len(near))
-	for i, x := range near {
-		ratios[i] = math.Log(v / x)
-	}
-	mid := median(ratios)
-	return mid > math.Log(leastFeet) && mid < math.Log(mostFeet) && deviation(ratios, mid) < agreeing
+	ratio := v / median(near)
+	least, most := slices.Min(near), slices.Max(near)
+	return ratio > leastFeet && ratio < mostFeet && v > most && v*footM > least
 }
 
 // compareSources keeps how a bore's values stand to those of other sources' bores nearby.

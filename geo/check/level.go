@@ -17,7 +17,7 @@ func (j *judge) levels() {
 		}
 		hole, drilled := j.DepthM.Get()
 		switch {
-		case drilled && hole > 0 && depth > hole+readingM:
+		case drilled && hole > 0 && depth > hole+slackM(hole):
 			j.sayRead(l.Words, LevelUnderBottom, metres("level", depth), metres("depth", hole))
 		case writtenZero(l):
 			j.sayRead(l.Words, LevelZero)

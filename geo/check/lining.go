@@ -38,7 +38,7 @@ func (j *judge) liningDepth() {
 	for _, f := range j.Fills {
 		deepest = max(deepest, f.BaseM)
 	}
-	if known && depth > 0 && deepest > depth+readingM {
+	if known && depth > 0 && deepest > depth+slackM(depth) {
 		j.say(LiningUnderBottom, metres("from", deepest), metres("depth", depth))
 	}
 }

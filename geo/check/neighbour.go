@@ -13,7 +13,9 @@ import (
 const (
 	levelFloorM  = 2.0 // season and reading
 	levelShare   = 0.2
-	groundFloorM = 15.0 // a hand-held receiver's height, and the relief between bores
+	reliefRun    = 2000.0 // metres over ground for each metre that water may lie deeper
+	groundFloorM = 15.0   // a hand-held receiver's height, and the relief between bores
+	groundRun    = 100.0
 	logFloor     = 0.35 // of ln depth
 	fewestNear   = 5
 	farFromZeroM = 2.0 // where every neighbour's water stands deeper, a level of 0 is none
@@ -22,7 +24,8 @@ const (
 // around is what the neighbours of a bore hold.
 type around struct {
 	levels, depths, grounds []float64 // of the nearest, each list of its own
-	reachM                  float64   // the farthest of them
+	levelReachM             float64   // the farthest of each
+	groundReachM            float64
 	otherDepth, otherLevel  []float64 // of the nearest of other sources
 }
 
@@ -37,14 +40,15 @@ func (s *survey) outlying(h *hole) {
 		return
 	}
 	if v, known := h.level.Get(); known {
-		if mid, out := s.outlier(v, n.levels, func(mid float64) float64 { return levelFloorM + levelShare*mid }); out {
+		floor := func(mid float64) float64 { return levelFloorM + levelShare*mid + n.levelReachM/reliefRun }
+		if mid, out := s.outlier(v, n.levels, floor); out {
 			h.say(LevelOutlier, metres("level", v), metres("from", mid))
 		}
 	}
 	if h.zero && len(n.levels) >= fewestNear && slices.Min(n.levels) > farFromZeroM {
 		h.say(LevelZero)
 	}
-	if v, known := h.depth.Get(); known && !h.stopped {
+	if v, known := h.depth.Get(); known && !h.stopped && s.origins[h.origin].rareDepth(v) {
 		if mid, out := s.outlier(math.Log(v), logsOf(n.depths), func(float64) float64 { return logFloor }); out {
 			h.say(DepthOutlier, metres("depth", v), metres("from", math.Exp(mid)))
 		}
@@ -74,8 +78,7 @@ func (s *survey) groundOf(h *hole, n around) {
 			return
 		}
 	}
-	slope := n.reachM / 100 // relief of one in a hundred is usual
-	if mid, out := s.outlier(v, n.grounds, func(float64) float64 { return groundFloorM + slope }); out {
+	if mid, out := s.outlier(v, n.grounds, func(float64) float64 { return groundFloorM + n.groundReachM/groundRun }); out {
 		h.say(GroundOutlier, metres("level", v), metres("from", mid))
 	}
 }
@@ -101,14 +104,15 @@ func (s *survey) around(h *hole) (n around) {
 			return true
 		}
 		seen++
-		keep(&n.levels, other.level, enough)
+		if keep(&n.levels, other.level, enough) {
+			n.levelReachM = hit.DistanceM
+		}
 		if !other.stopped {
 			keep(&n.depths, other.depth, enough)
 		}
-		if len(n.grounds) < enough && other.ground.Known() {
-			n.reachM = hit.DistanceM
+		if keep(&n.grounds, other.ground, enough) {
+			n.groundReachM = hit.DistanceM
 		}
-		keep(&n.grounds, other.ground, enough)
 		if other.origin != h.origin && hit.DistanceM < otherReachM {
 			keep(&n.otherDepth, other.depth, others)
 			keep(&n.otherLevel, other.level, others)
@@ -119,10 +123,13 @@ func (s *survey) around(h *hole) (n around) {
 	return n
 }
 
-func keep(list *[]float64, v geo.Opt[float64], most int) {
-	if x, known := v.Get(); known && len(*list) < most {
+// keep adds a value that is known to a list that is not full, and reports it.
+func keep(list *[]float64, v geo.Opt[float64], most int) bool {
+	x, known := v.Get()
+	if known = known && len(*list) < most; known {
 		*list = append(*list, x)
 	}
+	return known
 }
 
 // sharedSpots notes many bores at one position: that of the village, not of the bore.

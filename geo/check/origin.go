@@ -14,6 +14,8 @@ type origin struct {
 	by, file                                        string
 	n, logged, works, worksMeasured, dated, toMonth int
 	days, january, depths, tens                     int
+	all                                             []float64 // depths, until settled
+	shallowM, deepM                                 float64   // all but the rarest depths lie between
 	lons, lats                                      []float64
 	middle                                          coord.LonLat
 	usualM                                          float64 // median distance from the middle
@@ -36,6 +38,7 @@ func (o *origin) count(h hole) {
 	yes(&o.days, h.on.Day != 0)
 	yes(&o.january, h.on.Day == 1 && h.on.Month == 1)
 	if depth, known := h.depth.Get(); known {
+		o.all = append(o.all, depth)
 		yes(&o.depths, true)
 		yes(&o.tens, float64(int(depth/5))*5 == depth)
 	}
@@ -58,6 +61,20 @@ func (o *origin) settle() {
 	o.usualM = median(away)
 	o.lons, o.lats = nil, nil
 }
+
+// settleDepths finds the depths beyond which hardly any bore of the source goes.
+func (o *origin) settleDepths() {
+	const rare = 40 // one in so many, at either end
+	slices.Sort(o.all)
+	if n := len(o.all); n > 0 {
+		o.shallowM, o.deepM = o.all[n/rare], o.all[n-1-n/rare]
+	}
+	o.all = nil
+}
+
+// rareDepth reports a depth that is rare in the whole source: a shallow well among deep
+// ones is no mistake where there are many of both.
+func (o *origin) rareDepth(depthM float64) bool { return depthM <= o.shallowM || depthM >= o.deepM }
 
 // around reports a position where the source's bores lie; every one where too few are
 // known.

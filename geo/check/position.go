@@ -98,6 +98,7 @@ func (s *survey) frame() {
 	}
 	for i := range s.origins {
 		s.origins[i].settle()
+		s.origins[i].settleDepths()
 	}
 }
 

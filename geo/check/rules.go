@@ -22,6 +22,7 @@ const (
 	WorksButDry        geo.Code = "issue.works-but-dry"
 	YieldBeyondMethod  geo.Code = "issue.yield-beyond-method"
 	TwoLogs            geo.Code = "issue.two-logs"
+	LayerTwice         geo.Code = "issue.layer-twice"
 	LayersOverlap      geo.Code = "issue.layers-overlap"
 	LayersGap          geo.Code = "issue.layers-gap"
 	LayersEndEarly     geo.Code = "issue.layers-end-early"
@@ -112,6 +113,7 @@ var table = []Rule{
 	{WorksButDry, geo.Doubt, contradiction},
 	{YieldBeyondMethod, geo.Doubt, practice},
 	{TwoLogs, geo.Doubt, contradiction},
+	{LayerTwice, geo.Note, practice},
 	{LayersOverlap, geo.Doubt, contradiction},
 	{LayersGap, geo.Note, practice},
 	{LayersEndEarly, geo.Doubt, practice},
