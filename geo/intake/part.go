@@ -1,11 +1,6 @@
 package intake
 
-import (
-	"strings"
-
-	"waterstrike/geo"
-	"waterstrike/geo/soil"
-)
+import "waterstrike/geo"
 
 // needs returns the depth of a required field, or rejects the row for want of it.
 func (c *cells) needs(field string) (float64, bool) {
@@ -36,30 +31,18 @@ func (r *run) layer(c *cells) (bool, error) {
 	if !ok || words == "" {
 		return false, nil
 	}
-	reading := r.read(words)
+	reading := r.resolve(c.key, top, base, r.read(words))
 	c.judgeWords(reading, words)
 	minutes := c.figure("minutesPerM")
 	if minutes.Or(1) == 0 {
 		c.report(geo.Rejected, BadNumber, c.table.fields["minutesPerM"].name, c.text("minutesPerM"))
 		minutes = geo.Opt[float64]{}
 	}
-	return r.part(c, geo.Layer{
+	l := geo.Layer{
 		TopM: top, BaseM: base, Words: words, Class: reading.Class, Grade: reading.Grade,
 		Clayey: reading.Clayey, Confidence: reading.Confidence, MinutesPerM: minutes,
-	})
-}
-
-// judgeWords reports a description that names no material known: for words that the
-// vocabulary lacks, or for want of any ("water supply").
-func (c *cells) judgeWords(reading soil.Reading, words string) {
-	name := c.table.fields["words"].name
-	switch {
-	case reading.Class != soil.Unknown:
-	case len(reading.Unread) == 0:
-		c.report(geo.Doubt, NoDescription, name, words)
-	default:
-		c.reportValue(geo.Doubt, UnknownSoilWord, name, strings.Join(reading.Unread, " "), words)
 	}
+	return r.part(c, append([]any{l}, r.strikes(c, l, reading)...)...)
 }
 
 func (r *run) levelRow(c *cells) (bool, error) {

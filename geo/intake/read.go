@@ -20,25 +20,25 @@ type Progress func(file string, rows int)
 // every is how many rows pass between two words of progress and looks at the context.
 const every = 1000
 
-// maxWords bounds the descriptions whose reading is remembered.
-const maxWords = 20000
-
 // run is one intake under way.
 type run struct {
-	mapping   Mapping
-	sink      Sink
-	words     *soil.Reader
-	known     map[string]soil.Reading // descriptions met before
-	holes     map[uuid.UUID]geo.Opt[float64]
-	seen      map[uuid.UUID]bool
-	boresRead bool // parts can be checked against bores
-	group     group
-	head      string // the bore's columns in the row before, in a table with parts
-	headKey   string
-	point     *point
-	count     Summary
-	reasons   map[reason]int
-	blanked   map[string]int
+	mapping       Mapping
+	sink          Sink
+	words         *soil.Reader
+	known         map[string]soil.Reading // descriptions met before
+	unread        map[string]int          // words of descriptions that nobody could read
+	above         described
+	holes         map[uuid.UUID]geo.Opt[float64]
+	seen          map[uuid.UUID]bool
+	strikesMapped bool // the mapping says where strikes stand
+	boresRead     bool // parts can be checked against bores
+	group         group
+	head          string // the bore's columns in the row before, in a table with parts
+	headKey       string
+	point         *point
+	count         Summary
+	reasons       map[reason]int
+	blanked       map[string]int
 }
 
 // Read reads every table of a mapping from files into sink: tables of bores first, then
@@ -46,9 +46,15 @@ type run struct {
 // places and the rows of one bore. On an error or a cancelled context the summary says
 // what was read until then; what to do with it is the sink's business.
 func Read(ctx context.Context, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
+	return ReadWith(ctx, soil.DefaultReader(), m, files, sink, progress)
+}
+
+// ReadWith is [Read] with a reader of descriptions that knows a trainer's own words.
+func ReadWith(ctx context.Context, words *soil.Reader, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
 	r := &run{
-		mapping: m, sink: sink, words: soil.DefaultReader(), known: map[string]soil.Reading{},
-		holes: map[uuid.UUID]geo.Opt[float64]{}, seen: map[uuid.UUID]bool{},
+		mapping: m, sink: sink, words: words, known: map[string]soil.Reading{}, unread: map[string]int{},
+		strikesMapped: hasStrikes(m.Tables),
+		holes:         map[uuid.UUID]geo.Opt[float64]{}, seen: map[uuid.UUID]bool{},
 		group: group{texts: map[string]bool{}}, reasons: map[reason]int{}, blanked: map[string]int{},
 	}
 	for _, tables := range byFile(m.Tables) {
@@ -111,18 +117,6 @@ func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Pr
 	}
 	r.boresRead = r.boresRead || slices.ContainsFunc(tables, func(t Table) bool { return t.Kind == "bores" })
 	return errors.Join(r.flush(), r.flushPoint())
-}
-
-// read reads a description, from memory when it was met before.
-func (r *run) read(words string) soil.Reading {
-	if reading, met := r.known[words]; met {
-		return reading
-	}
-	reading := r.words.Read(words)
-	if len(r.known) < maxWords {
-		r.known[words] = reading
-	}
-	return reading
 }
 
 func (r *run) tell(issues []geo.Issue) error {

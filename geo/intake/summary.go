@@ -20,6 +20,7 @@ type Summary struct {
 	WaterPoints int           `json:"waterPoints"`
 	Reasons     []ReasonCount `json:"reasons"` // issues by code and severity, most first
 	Blanked     []FieldCount  `json:"blanked"` // cells that the mapping declares "not known"
+	Unread      []WordCount   `json:"unread"`  // words of descriptions that nobody could read, the most frequent first
 }
 
 // FileCount counts the rows of one file.
@@ -64,5 +65,6 @@ func (r *run) summary() Summary {
 	for _, field := range slices.Sorted(maps.Keys(r.blanked)) {
 		out.Blanked = append(out.Blanked, FieldCount{field, r.blanked[field]})
 	}
+	out.Unread = mostFrequent(r.unread)
 	return out
 }

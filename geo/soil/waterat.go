@@ -41,13 +41,14 @@ const waterReach = 4
 func (r *Reader) waterAt(text string) []Depth {
 	var out []Depth
 	text = fold(text)
-	from := 0
+	from, chained := 0, false
 	for _, m := range depthForm.FindAllStringSubmatchIndex(text, -1) {
 		before := text[from:m[0]]
 		placed := m[2] >= 0
 		unit, ok := r.lengthUnit(text[m[6]:m[7]])
 		from = m[1]
-		if !ok || !placed && unit == "" || !r.endsInWater(before, placed) {
+		chained = chained && r.joins(before) || r.endsInWater(before, placed)
+		if chained = chained && ok && (placed || unit != ""); !chained {
 			continue
 		}
 		value, err := strconv.ParseFloat(strings.Replace(text[m[4]:m[5]], ",", ".", 1), 64)
@@ -65,6 +66,11 @@ func (r *Reader) lengthUnit(word string) (string, bool) {
 		return unit, true
 	}
 	return "", word == "" || r.has(singular(word))
+}
+
+// joins reports that the words between two depths only join them ("at 9 m and at 12 m").
+func (r *Reader) joins(between string) bool {
+	return !slices.ContainsFunc(r.find(tokenise(between)), func(it item) bool { return it.role != roleIgnore })
 }
 
 func (r *Reader) endsInWater(before string, placed bool) bool {

@@ -44,6 +44,8 @@ func TestReadWaterAt(t *testing.T) {
 		{"clay, wet from 54 ft", []soil.Depth{{54, "ft"}}},
 		{"wet from 54 to 60 feet", []soil.Depth{{54, "ft"}}},
 		{"water at 12 m and water at 18.5 m", []soil.Depth{{12, "m"}, {18.5, "m"}}},
+		{"sand water at 60 ft and at 25 m", []soil.Depth{{60, "ft"}, {25, "m"}}},
+		{"water at 12 m, sand from 14 m", []soil.Depth{{12, "m"}}},
 		{"sand w/b 12 m", []soil.Depth{{12, "m"}}},
 		{"white clay (water-34.4 m-flow)", []soil.Depth{{34.4, "m"}}},
 		{"sable, eau à 12 m", []soil.Depth{{12, "m"}}},
