@@ -79,6 +79,10 @@ func cause(err error) string {
 // afterwards: only an applied import leaves a trace, and one that is only checked needs no
 // data folder at all.
 func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (result imported, err error) {
+	words, err := a.soilWords()
+	if err != nil {
+		return result, err
+	}
 	path, err := a.draftPath(m, checkOnly)
 	if err != nil {
 		return result, err
@@ -94,7 +98,7 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 			os.Remove(filepath.Dir(path))
 		}
 	}()
-	if result.Read, err = intake.Read(a.ctx, m, files, draft, a.progress()); err != nil {
+	if result.Read, err = intake.ReadWith(a.ctx, words, m, files, draft, a.progress()); err != nil {
 		return result, err
 	}
 	if err = draft.Finish(); err != nil {
@@ -155,6 +159,7 @@ func (a *app) report(r imported) {
 	for _, reason := range r.Read.Reasons {
 		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), a.sentence(geo.Say(reason.Code+".name")))
 	}
+	a.sayUnread(r.Read.Unread)
 	summary := geo.Code("import.summary")
 	if r.Applied == nil {
 		summary = "import.would"

@@ -133,28 +133,44 @@ func join(tokens []token, part func(token) string) string {
 }
 
 // guess reads a single word that the vocabulary lacks as a slip of the pen, when all the
-// words it may stand for say the same.
+// words it may stand for say the same. Letters swapped are the commonest slip: they are
+// tried before any other.
 func (r *Reader) guess(word string) item {
-	unread := item{word: word}
-	if len(word) < shortestSwap {
-		return unread
+	if len(word) >= shortestSwap {
+		for _, near := range []func(a, b string) bool{swapped, slipped} {
+			if e, ok := r.agreed(word, near); ok {
+				return item{entry: e, slip: true, known: true, word: word}
+			}
+		}
 	}
+	return item{word: word}
+}
+
+// agreed returns what the words near to one mean, when there are any and they agree.
+func (r *Reader) agreed(word string, near func(a, b string) bool) (entry, bool) {
+	var found entry
+	ok := false
 	for _, candidate := range r.long {
-		if !slipped(word, candidate) {
+		if !near(word, candidate) {
 			continue
 		}
-		if unread.slip && !unread.means(r.words[candidate]) {
-			return item{word: word}
+		if ok && !found.means(r.words[candidate]) {
+			return entry{}, false
 		}
-		unread = item{entry: r.words[candidate], slip: true, known: true, word: word}
+		found, ok = r.words[candidate], true
 	}
-	return unread
+	return found, ok
+}
+
+// swapped reports whether word may be candidate with two neighbouring letters swapped.
+func swapped(word, candidate string) bool {
+	return len(word) == len(candidate) && oneSwap(word, candidate)
 }
 
 // slipped reports whether word may be a misspelt candidate.
 func slipped(word, candidate string) bool {
 	if len(word) < shortestSlip || len(candidate) < shortestSlip {
-		return len(word) == len(candidate) && oneSwap(word, candidate)
+		return swapped(word, candidate)
 	}
 	return oneSlip(word, candidate)
 }
