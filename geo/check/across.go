@@ -93,6 +93,7 @@ func (s *survey) gather(src Source) error {
 	s.holes, s.origins = g.holes, g.origins
 	slices.SortFunc(s.holes, func(a, b hole) int { return cmp.Compare(a.id, b.id) })
 	s.frame()
+	s.standIn()
 	return s.indexHoles()
 }
 

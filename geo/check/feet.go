@@ -61,7 +61,7 @@ func inFeet(ratios []float64) bool {
 // offset is by how much a source's levels lie deeper than its neighbours', and whether
 // that is as steady as a point read from above ground makes it.
 func offset(differences []float64) (m float64, steady bool) {
-	const fewest, least, most = 20, 0.2, 1.5
+	const fewest, least, most = 20, 0.3, 1.5 // a casing stands 0.3 to 0.5 m above the slab, common practice
 	if len(differences) < fewest {
 		return 0, false
 	}

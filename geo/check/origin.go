@@ -11,15 +11,15 @@ import (
 
 // origin is one source of bores, such as the file of an office, and what is usual in it.
 type origin struct {
-	by, file                                        string
-	n, logged, works, worksMeasured, dated, toMonth int
-	days, january, depths, tens                     int
-	all                                             []float64 // depths, until settled
-	shallowM, deepM                                 float64   // all but the rarest depths lie between
-	lons, lats                                      []float64
-	middle                                          coord.LonLat
-	usualM                                          float64 // median distance from the middle
-	depthRatios, levelRatios, levelOffsets          []float64
+	by, file                                 string
+	n, logged, works, worksMeasured, toMonth int
+	days, january, depths, fives             int
+	all                                      []float64 // depths, until settled
+	shallowM, deepM                          float64   // all but the rarest depths lie between
+	lons, lats                               []float64
+	middle                                   coord.LonLat
+	usualM                                   float64 // median distance from the middle
+	depthRatios, levelRatios, levelOffsets   []float64
 }
 
 // count takes a bore into the account of its source.
@@ -33,14 +33,13 @@ func (o *origin) count(h hole) {
 	yes(&o.logged, h.log != 0)
 	yes(&o.works, h.works)
 	yes(&o.worksMeasured, h.works && h.measured)
-	yes(&o.dated, h.on.Year != 0)
 	yes(&o.toMonth, h.on.Month != 0)
 	yes(&o.days, h.on.Day != 0)
 	yes(&o.january, h.on.Day == 1 && h.on.Month == 1)
 	if depth, known := h.depth.Get(); known {
 		o.all = append(o.all, depth)
 		yes(&o.depths, true)
-		yes(&o.tens, float64(int(depth/5))*5 == depth)
+		yes(&o.fives, float64(int(depth/5))*5 == depth)
 	}
 	if h.placed {
 		o.lons, o.lats = append(o.lons, h.at.Lon), append(o.lats, h.at.Lat)
@@ -134,8 +133,8 @@ func (o *origin) judge() (found []geo.Issue) {
 	if usual(o.january, o.days, mostJanuary) && o.january >= fewest/4 {
 		say(JanuaryFirst, geo.With("n", geo.Count(o.january)), geo.With("total", geo.Count(o.days)))
 	}
-	if usual(o.tens, o.depths, mostHeaped) {
-		say(DepthsHeaped, geo.With("n", geo.Count(o.tens)), geo.With("total", geo.Count(o.depths)))
+	if usual(o.fives, o.depths, mostHeaped) {
+		say(DepthsHeaped, geo.With("n", geo.Count(o.fives)), geo.With("total", geo.Count(o.depths)))
 	}
 	if inFeet(o.depthRatios) || inFeet(o.levelRatios) {
 		say(SourceInFeet)

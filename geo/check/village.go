@@ -33,12 +33,19 @@ type villages struct {
 
 func (v *villages) add(village geo.Village) error {
 	if v.byID == nil {
-		v.byName, v.byID = map[string][]coord.LonLat{}, map[geo.VillageID]coord.LonLat{}
+		v.byID = map[geo.VillageID]coord.LonLat{}
 	}
-	name := fold(village.Name)
-	v.byName[name] = append(v.byName[name], village.Position.Pos)
+	v.name(fold(village.Name), village.Position.Pos)
 	v.byID[village.ID] = village.Position.Pos
 	return nil
+}
+
+// name adds a place under its folded name.
+func (v *villages) name(folded string, at coord.LonLat) {
+	if v.byName == nil {
+		v.byName = map[string][]coord.LonLat{}
+	}
+	v.byName[folded] = append(v.byName[folded], at)
 }
 
 // of lists where the village of a bore may be; none where it is not known.
@@ -50,6 +57,42 @@ func (v *villages) of(h *hole) []coord.LonLat {
 		return nil
 	}
 	return v.byName[h.place]
+}
+
+// standIn lets the bores of a place that is no known village stand for it, where most of
+// them lie together: one written down wrong then shows.
+func (s *survey) standIn() {
+	const fewest = 5
+	byPlace := map[string][]coord.LonLat{}
+	for i := range s.holes {
+		h := &s.holes[i]
+		if h.placed && h.place != "" && len(s.villages.of(h)) == 0 {
+			byPlace[h.place] = append(byPlace[h.place], h.at)
+		}
+	}
+	for place, spots := range byPlace {
+		if len(spots) < fewest {
+			continue
+		}
+		if middle, together := s.middle(spots); together {
+			s.villages.name(place, middle)
+		}
+	}
+}
+
+// middle is the median position of some spots, and whether four in five lie around it.
+func (s *survey) middle(spots []coord.LonLat) (middle coord.LonLat, together bool) {
+	var lons, lats []float64
+	for _, p := range spots {
+		lons, lats = append(lons, p.Lon), append(lats, p.Lat)
+	}
+	middle, near := coord.LonLat{Lon: median(lons), Lat: median(lats)}, 0
+	for _, p := range spots {
+		if coord.DistanceM(middle, p) < s.NearM {
+			near++
+		}
+	}
+	return middle, near*5 >= len(spots)*4
 }
 
 // nearestM is the distance to the nearest of some places, +Inf to none.
