@@ -49,6 +49,7 @@ type survey struct {
 	holes    []hole // by id
 	origins  []origin
 	villages villages
+	standIns map[string]coord.LonLat // by folded name of a place without a village
 	boundary orb.MultiPolygon
 	index    *index.Index
 	yield    func(geo.Issue) error

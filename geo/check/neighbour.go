@@ -13,7 +13,7 @@ import (
 const (
 	levelFloorM  = 2.0 // season and reading
 	levelShare   = 0.2
-	reliefRun    = 2000.0 // metres over ground for each metre that water may lie deeper
+	reliefRun    = 1000.0 // metres over ground for each metre that water may lie deeper
 	groundFloorM = 15.0   // a hand-held receiver's height, and the relief between bores
 	groundRun    = 100.0
 	logFloor     = 0.35 // of ln depth

@@ -43,6 +43,9 @@ func (s *survey) placed(h *hole) {
 		s.byVillage(h, named)
 		return
 	}
+	if middle, known := s.standIns[h.place]; known && s.slipped(h, []coord.LonLat{middle}) {
+		return
+	}
 	home, code := s.inBoundary, PositionOutside
 	if s.boundary == nil {
 		home, code = s.origins[h.origin].around, PositionAlone
@@ -60,11 +63,25 @@ func (s *survey) placed(h *hole) {
 	h.say(code, geo.With("value", geo.Text(written(h.at))))
 }
 
-// byVillage names a slip when undoing it brings the bore near to its village, and far
-// nearer than it is.
+// byVillage judges the distance from the village.
 func (s *survey) byVillage(h *hole, named []coord.LonLat) {
+	if s.slipped(h, named) {
+		return
+	}
+	if far := nearestM(h.at, named); far > s.FarM {
+		h.astray = true
+		h.say(PositionFar, geo.With("distance", geo.DistanceM(far)), geo.With("value", geo.Text(written(h.at))))
+	}
+}
+
+// slipped names a slip when undoing it brings the bore near to its village, and far nearer
+// than it is.
+func (s *survey) slipped(h *hole, named []coord.LonLat) bool {
 	const farNearer = 4
 	far := nearestM(h.at, named)
+	if far < s.NearM/2 {
+		return false
+	}
 	for _, try := range slips {
 		p := try.undo(h.at)
 		if !p.Valid() || p == h.at {
@@ -73,13 +90,10 @@ func (s *survey) byVillage(h *hole, named []coord.LonLat) {
 		if near := nearestM(p, named); near < s.NearM && near*farNearer < far {
 			h.astray = true
 			h.say(try.code, geo.With("value", geo.Text(written(h.at))))
-			return
+			return true
 		}
 	}
-	if far > s.FarM {
-		h.astray = true
-		h.say(PositionFar, geo.With("distance", geo.DistanceM(far)), geo.With("value", geo.Text(written(h.at))))
-	}
+	return false
 }
 
 // frame forgets a boundary that is not that of these bores.

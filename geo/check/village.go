@@ -33,19 +33,12 @@ type villages struct {
 
 func (v *villages) add(village geo.Village) error {
 	if v.byID == nil {
-		v.byID = map[geo.VillageID]coord.LonLat{}
+		v.byName, v.byID = map[string][]coord.LonLat{}, map[geo.VillageID]coord.LonLat{}
 	}
-	v.name(fold(village.Name), village.Position.Pos)
+	name := fold(village.Name)
+	v.byName[name] = append(v.byName[name], village.Position.Pos)
 	v.byID[village.ID] = village.Position.Pos
 	return nil
-}
-
-// name adds a place under its folded name.
-func (v *villages) name(folded string, at coord.LonLat) {
-	if v.byName == nil {
-		v.byName = map[string][]coord.LonLat{}
-	}
-	v.byName[folded] = append(v.byName[folded], at)
 }
 
 // of lists where the village of a bore may be; none where it is not known.
@@ -60,9 +53,10 @@ func (v *villages) of(h *hole) []coord.LonLat {
 }
 
 // standIn lets the bores of a place that is no known village stand for it, where most of
-// them lie together: one written down wrong then shows.
+// them lie together: a slip of writing then shows.
 func (s *survey) standIn() {
 	const fewest = 5
+	s.standIns = map[string]coord.LonLat{}
 	byPlace := map[string][]coord.LonLat{}
 	for i := range s.holes {
 		h := &s.holes[i]
@@ -75,7 +69,7 @@ func (s *survey) standIn() {
 			continue
 		}
 		if middle, together := s.middle(spots); together {
-			s.villages.name(place, middle)
+			s.standIns[place] = middle
 		}
 	}
 }
