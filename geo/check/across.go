@@ -31,6 +31,7 @@ type Options struct {
 	FarM       float64 // a bore farther than this from its village is doubted
 	NearM      float64 // a mistake of writing is named when undoing it leads this near to the village
 	SameSpotM  float64 // two bores nearer than this may be one
+	RoundedM   float64 // so may two nearer than this, when more agrees: positions are rounded
 	Neighbours int     // how many neighbours a value is held against
 	ReachM     float64 // neighbours farther than this tell nothing
 	Outlying   float64 // how many robust deviations make an outlier
@@ -39,7 +40,7 @@ type Options struct {
 
 // DefaultOptions are common practice, no source.
 func DefaultOptions() Options {
-	return Options{FarM: 5000, NearM: 3000, SameSpotM: 30, Neighbours: 8, ReachM: 20000, Outlying: 5}
+	return Options{FarM: 5000, NearM: 3000, SameSpotM: 30, RoundedM: 200, Neighbours: 8, ReachM: 20000, Outlying: 5}
 }
 
 // survey is what the rules across records look at: a few numbers of each bore.
@@ -52,6 +53,7 @@ type survey struct {
 	standIns map[string]coord.LonLat // by folded name of a place without a village
 	boundary orb.MultiPolygon
 	index    *index.Index
+	byCode   map[string][]int // bores of a number that several carry
 	yield    func(geo.Issue) error
 }
 
@@ -95,6 +97,7 @@ func (s *survey) gather(src Source) error {
 	slices.SortFunc(s.holes, func(a, b hole) int { return cmp.Compare(a.id, b.id) })
 	s.frame()
 	s.standIn()
+	s.listCodes()
 	return s.indexHoles()
 }
 

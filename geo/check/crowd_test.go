@@ -88,6 +88,16 @@ var crowds = []struct {
 		twin.ID, twin.Code = "00000000-0000-4000-8000-999999999999", "other"
 		r.Memory.Bores = append(r.Memory.Bores, twin)
 	}, false, nil},
+	{"one bore in two places", check.SameBore, func(r *region, b *geo.Bore) {
+		twin := *b
+		twin.ID, twin.Position, twin.Place = "00000000-0000-4000-8000-999999999999", at(10.07, 20.08), ""
+		r.Memory.Bores = append(r.Memory.Bores, twin)
+	}, false, nil},
+	{"one bore twice, once without a position", check.SameBoreUnplaced, func(r *region, b *geo.Bore) {
+		twin := *b
+		twin.ID, twin.Position = "00000000-0000-4000-8000-999999999999", geo.Opt[coord.Reading]{}
+		r.Memory.Bores = append(r.Memory.Bores, twin)
+	}, false, nil},
 	{"level of a hill in the plain", check.LevelOutlier, func(_ *region, b *geo.Bore) { setLevel(b, 30) }, false, nil},
 	{"0.0 where water is deep", check.LevelZero, func(_ *region, b *geo.Bore) { setLevel(b, 0) }, false, nil},
 	{"ten times the depth", check.DepthOutlier, func(_ *region, b *geo.Bore) { b.DepthM = geo.Some(125.0) }, false, nil},

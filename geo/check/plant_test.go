@@ -81,6 +81,13 @@ var spoilings = []spoiling{
 		r.Memory.Bores = append(r.Memory.Bores, twin)
 		return true
 	}},
+	{"entered twice, once roughly", []geo.Code{check.SameBore}, 90, func(r *region, b *geo.Bore) bool {
+		twin := *b
+		twin.ID, twin.Code = geo.NewBoreID(), "X-"+b.Code
+		moved(&twin, func(p coord.LonLat) coord.LonLat { return coord.LonLat{Lon: p.Lon + 1e-3, Lat: p.Lat} })
+		r.Memory.Bores = append(r.Memory.Bores, twin)
+		return true
+	}},
 	{"ended before begun", []geo.Code{check.EndBeforeStart}, 90, func(_ *region, b *geo.Bore) bool {
 		d := b.Completed.Or(geo.Date{})
 		b.Started = geo.Some(geo.Date{Year: d.Year + 1, Month: d.Month, Day: 1})

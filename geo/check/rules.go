@@ -49,6 +49,7 @@ const (
 	PositionAlone    geo.Code = "issue.position-alone"
 	PositionShared   geo.Code = "issue.position-shared"
 	SameBore         geo.Code = "issue.same-bore"
+	SameBoreUnplaced geo.Code = "issue.same-bore-unplaced"
 	LevelOutlier     geo.Code = "issue.level-outlier"
 	DepthOutlier     geo.Code = "issue.depth-outlier"
 	GroundOutlier    geo.Code = "issue.ground-outlier"
@@ -91,6 +92,7 @@ var table = []Rule{
 	{PositionAlone, geo.Doubt, practice},
 	{PositionShared, geo.Note, practice},
 	{SameBore, geo.Doubt, practice},
+	{SameBoreUnplaced, geo.Doubt, practice},
 	{EndBeforeStart, geo.Doubt, contradiction},
 	{DateInFuture, geo.Doubt, contradiction},
 	{DatePlaceholder, geo.Doubt, practice},

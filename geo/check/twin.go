@@ -7,34 +7,92 @@ import (
 	"waterstrike/geo/coord"
 )
 
-// sameBore reports the first bore that may be this one, entered twice: at the same spot
-// and of the same depth, with the same day, log, number or level. Bores in a nest share
-// spot and day, but not their depth.
+// sameBore reports the first bore that may be this one, entered twice: of the same depth,
+// and at the same spot with one more thing in common, or nearby with two, or anywhere with
+// the same number and day. Bores in a nest share spot and day, but not their depth.
 func (s *survey) sameBore(h *hole) {
-	if !h.placed {
+	other := s.twinAround(h)
+	if other == nil {
+		other = s.twinByCode(h)
+	}
+	if other == nil {
 		return
 	}
-	for _, hit := range s.index.Within(h.at, s.SameSpotM) {
-		other := s.of(hit.ID)
-		if other != h && alike(h, other) {
-			h.say(SameBore, geo.With("bore", geo.Text(other.label)),
-				geo.With("distance", geo.DistanceM(coord.DistanceM(h.at, other.at))))
-			return
+	code, args := SameBore, []geo.Arg{geo.With("bore", geo.Text(other.label))}
+	if !h.placed || !other.placed {
+		code = SameBoreUnplaced
+	} else {
+		args = append(args, geo.With("distance", geo.DistanceM(coord.DistanceM(h.at, other.at))))
+	}
+	h.say(code, args...)
+}
+
+func (s *survey) twinAround(h *hole) *hole {
+	if !h.placed {
+		return nil
+	}
+	for _, hit := range s.index.Within(h.at, max(s.SameSpotM, s.RoundedM)) {
+		other, needed := s.of(hit.ID), 2
+		if hit.DistanceM <= s.SameSpotM {
+			needed = 1
+		}
+		if other != h && inCommon(h, other) >= needed {
+			return other
+		}
+	}
+	return nil
+}
+
+// twinByCode finds the same number, day and depth, wherever it lies.
+func (s *survey) twinByCode(h *hole) *hole {
+	for _, at := range s.byCode[h.code] {
+		other := &s.holes[at]
+		if other != h && h.on == other.on && h.on.Day != 0 && inCommon(h, other) > 0 {
+			return other
+		}
+	}
+	return nil
+}
+
+// listCodes finds the numbers that several bores carry.
+func (s *survey) listCodes() {
+	first := map[string]int{}
+	s.byCode = map[string][]int{}
+	for i := range s.holes {
+		code := s.holes[i].code
+		if code == "" {
+			continue
+		}
+		at, twice := first[code]
+		switch {
+		case !twice:
+			first[code] = i
+		case s.byCode[code] == nil:
+			s.byCode[code] = []int{at, i}
+		default:
+			s.byCode[code] = append(s.byCode[code], i)
 		}
 	}
 }
 
-// alike reports two bores of one spot that agree in depth and in something rarer.
-func alike(a, b *hole) bool {
+// inCommon counts what two bores share of day, log, number and level; 0 when their depths
+// differ.
+func inCommon(a, b *hole) (n int) {
 	const sameM = 0.15 // a decimetre, and the rounding of feet
 	depthA, knownA := a.depth.Get()
 	depthB, knownB := b.depth.Get()
 	if knownA && knownB && math.Abs(depthA-depthB) > sameM {
-		return false
+		return 0
 	}
-	sameDay := a.on == b.on && a.on.Day != 0
-	sameLog := a.log == b.log && a.log != 0
-	sameCode := a.code == b.code && a.code != ""
-	sameLevel := knownA && knownB && a.level.Known() && a.level == b.level
-	return sameDay || sameLog || sameCode || sameLevel
+	for _, same := range []bool{
+		a.on == b.on && a.on.Day != 0,
+		a.log == b.log && a.log != 0,
+		a.code == b.code && a.code != "",
+		knownA && knownB && a.level.Known() && a.level == b.level,
+	} {
+		if same {
+			n++
+		}
+	}
+	return n
 }
