@@ -25,3 +25,10 @@ func ExampleArg_MarshalJSON() {
 	// Output:
 	// {"code":"reason.water-too-deep","args":[{"name":"depth","type":"metres","value":7.2}]} <nil>
 }
+
+func ExampleJudge() {
+	s := geo.Sample{Analyte: "nitrate", Basis: "N", Unit: "mg/L", Value: geo.Some(12.0)}
+	verdict, limit := geo.Judge(s)
+	fmt.Println(verdict, limit.High.Or(0), limit.Kind, limit.Year.Or(0))
+	// Output: above 50 health 2022
+}
