@@ -17,6 +17,9 @@ import (
 // maxMapping bounds the mapping file, bytes.
 const maxMapping = 1 << 20
 
+// maxHeaderRow bounds how far down a sheet its header may stand.
+const maxHeaderRow = 1000
+
 // LoadMapping reads and checks a mapping file (JSON). An error is [geo.Invalid] and names
 // the key that is wrong and what it may be.
 func LoadMapping(r io.Reader) (Mapping, error) {
@@ -117,6 +120,9 @@ func (t Table) checkFile() error {
 	}
 	if w := t.When; w != nil && (w.Column == "" || (len(w.In) == 0) == (len(w.NotIn) == 0)) {
 		return errors.New("when: needs a column and either in or notIn")
+	}
+	if t.HeaderRow < 0 || t.HeaderRow > maxHeaderRow {
+		return fmt.Errorf("headerRow: %d is not in 0..%d", t.HeaderRow, maxHeaderRow)
 	}
 	return errors.Join(
 		oneOf("format", t.Format, append(slices.Sorted(maps.Keys(formats)), "")...),

@@ -19,9 +19,11 @@ type Mapping struct {
 type Table struct {
 	File      string           `json:"file"`
 	Kind      string           `json:"kind"`                // "bores", "layers", ...
-	Format    string           `json:"format,omitempty"`    // "csv" when empty
-	Delimiter string           `json:"delimiter,omitempty"` // "," when empty
-	Encoding  string           `json:"encoding,omitempty"`  // "utf-8" when empty
+	Format    string           `json:"format,omitempty"`    // by the end of the file's name when empty
+	Sheet     string           `json:"sheet,omitempty"`     // of a workbook by name or number, layer of a GeoPackage; the first when empty
+	HeaderRow int              `json:"headerRow,omitempty"` // of a sheet, from 1; the row that fits best when 0
+	Delimiter string           `json:"delimiter,omitempty"` // guessed from the first lines when empty
+	Encoding  string           `json:"encoding,omitempty"`  // when empty UTF-8, or a guess that is reported
 	Comment   string           `json:"comment,omitempty"`   // lines that begin so are skipped
 	Decimal   string           `json:"decimal,omitempty"`   // "." when empty, or ","
 	Key       []string         `json:"key"`                 // columns that name the record, or the bore a part belongs to

@@ -70,15 +70,26 @@ func byFile(tables []Table) [][]Table {
 	var out [][]Table
 	for _, bores := range []bool{true, false} {
 		for _, t := range tables {
-			has := slices.ContainsFunc(tables, func(o Table) bool { return o.File == t.File && o.Kind == "bores" })
-			done := slices.ContainsFunc(out, func(o []Table) bool { return o[0].File == t.File })
+			has := slices.ContainsFunc(tables, func(o Table) bool { return o.sameRows(t) && o.Kind == "bores" })
+			done := slices.ContainsFunc(out, func(o []Table) bool { return o[0].sameRows(t) })
 			if has == bores && !done {
-				same := slices.DeleteFunc(slices.Clone(tables), func(o Table) bool { return o.File != t.File })
+				same := slices.DeleteFunc(slices.Clone(tables), func(o Table) bool { return !o.sameRows(t) })
 				out = append(out, same)
 			}
 		}
 	}
 	return out
+}
+
+// sameRows reports that two tables read the same rows.
+func (t Table) sameRows(o Table) bool { return t.File == o.File && t.Sheet == o.Sheet }
+
+// label names the rows for people: the file, and the sheet in it.
+func (t Table) label() string {
+	if t.Sheet == "" {
+		return t.File
+	}
+	return t.File + " / " + t.Sheet
 }
 
 func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Progress) (err error) {
@@ -89,11 +100,12 @@ func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Pr
 	defer func() { err = errors.Join(err, rows.Close()) }()
 	bound := make([]*table, len(tables))
 	for i, t := range tables {
+		t.File = t.label()
 		if bound[i], err = bind(t, rows.Header()); err != nil {
 			return err
 		}
 	}
-	r.count.Files = append(r.count.Files, FileCount{File: tables[0].File})
+	r.count.Files = append(r.count.Files, fileCount(tables[0].label(), rows))
 	count := &r.count.Files[len(r.count.Files)-1]
 	for {
 		row, err := rows.Next()

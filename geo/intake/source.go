@@ -1,8 +1,11 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
+	"path"
+	"strings"
 )
 
 // Rows is a source of rows: a header, then records. A format of files is one
@@ -28,13 +31,20 @@ func (e *RowError) Unwrap() error { return e.Err }
 
 // formats are the file formats by name: each opens the file of a table.
 var formats = map[string]func(fs.FS, Table) (Rows, error){
-	"csv": openCSV,
+	"csv":     openCSV,
+	"geojson": openGeoJSON,
+	"gpkg":    openGPKG,
+	"xlsx":    openXLSX,
 }
 
-func open(files fs.FS, t Table) (Rows, error) {
-	format := t.Format
-	if format == "" {
-		format = "csv"
+// formatByName tells the format of files by the end of their name; any other is a text.
+var formatByName = map[string]string{".xlsx": "xlsx", ".xlsm": "xlsx", ".geojson": "geojson", ".json": "geojson", ".gpkg": "gpkg"}
+
+func formatOf(t Table) string {
+	if t.Format != "" {
+		return t.Format
 	}
-	return formats[format](files, t)
+	return cmp.Or(formatByName[strings.ToLower(path.Ext(t.File))], "csv")
 }
+
+func open(files fs.FS, t Table) (Rows, error) { return formats[formatOf(t)](files, t) }

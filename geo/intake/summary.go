@@ -23,9 +23,15 @@ type Summary struct {
 	Unread      []WordCount   `json:"unread"`  // words of descriptions that nobody could read, the most frequent first
 }
 
-// FileCount counts the rows of one file.
+// FileCount counts the rows of one file, and says how a text was read: a guessed encoding
+// shows itself in the preview, lines that another encoding would read otherwise.
 type FileCount struct {
-	File     string `json:"file"`
+	File      string   `json:"file"`
+	Delimiter string   `json:"delimiter,omitempty"`
+	Encoding  string   `json:"encoding,omitempty"`
+	Guessed   bool     `json:"encodingGuessed,omitempty"`
+	Preview   []string `json:"preview,omitempty"`
+
 	Rows     int    `json:"rows"`
 	Applied  int    `json:"applied"`
 	Rejected int    `json:"rejected"`
@@ -67,4 +73,14 @@ func (r *run) summary() Summary {
 	}
 	out.Unread = mostFrequent(r.unread)
 	return out
+}
+
+// fileCount begins the count of a file with how it is read.
+func fileCount(name string, rows Rows) FileCount {
+	count := FileCount{File: name}
+	if text, is := rows.(interface{ howRead() reading }); is {
+		how := text.howRead()
+		count.Delimiter, count.Encoding, count.Guessed, count.Preview = how.Delimiter, how.Encoding, how.Guessed, how.Preview
+	}
+	return count
 }

@@ -179,3 +179,10 @@ func (t *table) accepts(row []string) bool {
 	}
 	return !slices.Contains(t.When.NotIn, text)
 }
+
+// columnsOf lists the columns that a table asks for.
+func columnsOf(t Table) []string {
+	b := &binder{table: t}
+	b.bind(t)
+	return b.absent
+}

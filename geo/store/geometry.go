@@ -50,24 +50,36 @@ func encodeGeometry(g orb.Geometry, empty bool) ([]byte, error) {
 	return append(out, body...), err
 }
 
-// decodeGeometry reads a geometry that any program may have written; nil is empty.
+// decodeGeometry reads a geometry in WGS 84 that any program may have written; nil is
+// empty.
 func decodeGeometry(cell any) (orb.Geometry, error) {
+	g, system, err := decodeShape(cell)
+	if err == nil && system != srsWGS84 {
+		return nil, errGeometry
+	}
+	return g, err
+}
+
+// decodeShape reads a geometry in whatever system it says it is in.
+func decodeShape(cell any) (g orb.Geometry, system uint32, err error) {
 	data, ok := cell.([]byte)
 	if !ok || len(data) < 8 || data[0] != 'G' || data[1] != 'P' || data[2] != 0 || data[3]&flagExtended != 0 {
-		return nil, errGeometry
+		return nil, 0, errGeometry
 	}
 	var order binary.ByteOrder = binary.BigEndian
 	if data[3]&flagLittle != 0 {
 		order = binary.LittleEndian
 	}
 	size := envelopeSizes[data[3]>>1&7]
-	if size < 0 || len(data) < 8+size || order.Uint32(data[4:]) != srsWGS84 {
-		return nil, errGeometry
+	if size < 0 || len(data) < 8+size {
+		return nil, 0, errGeometry
 	}
+	system = order.Uint32(data[4:])
 	if data[3]&flagEmpty != 0 {
-		return nil, nil
+		return nil, system, nil
 	}
-	return wkb.Unmarshal(data[8+size:])
+	g, err = wkb.Unmarshal(data[8+size:])
+	return g, system, err
 }
 
 // position is the geometry column of a point; an empty point is missing.
