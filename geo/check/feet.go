@@ -10,6 +10,8 @@ import (
 const (
 	leastFeet = 2.4
 	mostFeet  = 4.5
+
+	feetReachM = 5000.0 // neighbours farther than this may stand in other ground
 )
 
 // feet reports a bore whose depth and level both stand to its neighbours' as feet to
@@ -17,7 +19,7 @@ const (
 func (s *survey) feet(h *hole, n around) bool {
 	depth, drilled := h.depth.Get()
 	level, measured := h.level.Get()
-	if !drilled || !measured || !likeFeet(depth, n.depths) || !likeFeet(level, n.levels) {
+	if !drilled || !measured || n.levelReachM > feetReachM || !likeFeet(depth, n.depths) || !likeFeet(level, n.levels) {
 		return false
 	}
 	h.say(BoreInFeet, metres("depth", depth), metres("level", level),
