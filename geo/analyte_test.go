@@ -163,6 +163,8 @@ func TestJudge(t *testing.T) {
 		{"not found, coarse test", geo.Sample{Analyte: "arsenic", Unit: "mg/L", DetectionLimit: limit(0.05)}, geo.NotKnown, geo.HealthLimit},
 		{"nitrate as N", geo.Sample{Analyte: "nitrate", Basis: "N", Unit: "mg/L", Value: value(12)}, geo.Above, geo.HealthLimit},
 		{"nitrate as NO3", geo.Sample{Analyte: "nitrate", Basis: "NO3", Unit: "mg/L", Value: value(12)}, geo.Within, geo.HealthLimit},
+		{"nitrate, basis not said and of no weight", geo.Sample{Analyte: "nitrate", Unit: "mg/L", Value: value(5)}, geo.Within, geo.HealthLimit},
+		{"nitrate, basis not said", geo.Sample{Analyte: "nitrate", Unit: "mg/L", Value: value(20)}, geo.NotKnown, geo.HealthLimit},
 		{"one colony", geo.Sample{Analyte: "e-coli", Unit: "CFU/100mL", Value: value(1)}, geo.Above, geo.HealthLimit},
 		{"no colony", geo.Sample{Analyte: "e-coli", Unit: "CFU/100mL", Value: value(0)}, geo.Within, geo.HealthLimit},
 		{"none in a bottle", geo.Sample{Analyte: "e-coli", Unit: "CFU/100mL", DetectionLimit: limit(1)}, geo.Within, geo.HealthLimit},

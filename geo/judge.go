@@ -17,8 +17,8 @@ const countedNone = 1
 
 // Judge holds a result against the guideline value for health; where an analyte has none,
 // against what people accept: the limit says which. A result is [NotKnown] when it has no
-// limit, cannot be put into the limit's unit, or lies below a detection limit that is
-// itself above the limit.
+// limit, cannot be put into the limit's unit, lies below a detection limit that is itself
+// above the limit, or when the basis is not said and would decide.
 func Judge(s Sample) (Verdict, Limit) {
 	for _, kind := range []LimitKind{HealthLimit, AcceptLimit} {
 		if verdict, limit := JudgeAs(kind, s); limit.Kind != "" {
@@ -39,10 +39,24 @@ func JudgeAs(kind LimitKind, s Sample) (Verdict, Limit) {
 	}
 	for _, limit := range a.Limits {
 		if limit.Kind == kind {
-			return limit.judge(a, s), limit
+			return limit.judgeAnyBasis(a, s), limit
 		}
 	}
 	return NotKnown, Limit{}
+}
+
+// judgeAnyBasis judges a result whose basis may not be said: then all bases must agree.
+func (l Limit) judgeAnyBasis(a Analyte, s Sample) Verdict {
+	verdict := l.judge(a, s)
+	if s.Basis != "" {
+		return verdict
+	}
+	for basis := range a.Bases {
+		if s.Basis = basis; l.judge(a, s) != verdict {
+			return NotKnown
+		}
+	}
+	return verdict
 }
 
 func (l Limit) judge(a Analyte, s Sample) Verdict {

@@ -36,6 +36,9 @@ const (
 	UnreadableRow    geo.Code = "issue.unreadable-row"
 	UnclaimedRow     geo.Code = "issue.unclaimed-row"
 	InvalidRecord    geo.Code = "issue.invalid-record"
+	NoBasis          geo.Code = "issue.no-basis"
+	NoDetectionLimit geo.Code = "issue.no-detection-limit"
+	LowerBound       geo.Code = "issue.lower-bound"
 )
 
 // maxQuote bounds the text an issue repeats, bytes.

@@ -72,7 +72,7 @@ var kinds = map[string]kind{
 	"samples": {
 		fields: map[string]form{
 			"analyte": formChoice, "value": formNumber, "unit": formText, "basis": formText,
-			"date": formDate, "laboratory": formText,
+			"limit": formNumber, "date": formDate, "laboratory": formText,
 		},
 		part: true, apply: (*run).sample,
 	},
@@ -132,14 +132,14 @@ func choices(kind, field string) []string {
 	return nil
 }
 
-// analytes are the parameters of drinking water that a record may name.
+// analytes are the codes of what a sample may be tested for.
 func analytes() []string {
-	return []string{
-		"e-coli", "thermotolerant-coliforms", "arsenic", "fluoride", "nitrate", "nitrite", "ammonia", "manganese", "iron",
-		"chloride", "sodium", "sulfate", "calcium", "magnesium", "potassium", "bicarbonate", "hardness", "alkalinity",
-		"boron", "uranium", "lead", "cadmium", "chromium", "copper", "zinc", "nickel", "mercury", "selenium", "barium",
-		"antimony", "hydrogen-sulfide", "free-chlorine", "tds", "ec", "ph", "turbidity", "temperature",
+	all := geo.Analytes()
+	out := make([]string, len(all))
+	for i, a := range all {
+		out[i] = a.Code
 	}
+	return out
 }
 
 func texts[T ~string](list []T) []string {

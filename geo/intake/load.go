@@ -174,11 +174,17 @@ func checkPrecision(t Table, f *Field) error {
 func checkNeeds(k kind, t Table) error {
 	needs := k.needs
 	if t.Kind == "samples" && len(t.Analytes) == 0 {
-		needs = []string{"analyte", "value", "unit"}
+		needs = []string{"analyte", "value"}
+		if t.Fields["value"].Unit == "" {
+			needs = append(needs, "unit")
+		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(t.Analytes)) {
 		if t.Analytes[name].Unit == "" {
 			return fmt.Errorf("analytes.%s.unit: missing; write it as the laboratory does, such as mg/L", name)
+		}
+		if a, _, _ := geo.FindAnalyte(name); !unitOfResult(a, t.Analytes[name].Unit) {
+			return fmt.Errorf("analytes.%s.unit: %q is no unit of it; write cell or one such as %s", name, t.Analytes[name].Unit, a.Unit)
 		}
 	}
 	for _, name := range needs {
@@ -195,4 +201,9 @@ func oneOf(key, value string, list ...string) error {
 	}
 	list = slices.DeleteFunc(slices.Clone(list), func(s string) bool { return s == "" })
 	return fmt.Errorf("%s: %q is not one of %s", key, value, strings.Join(list, ", "))
+}
+
+func unitOfResult(a geo.Analyte, unit string) bool {
+	_, _, ok := a.ReadUnit(unit)
+	return ok || unit == "cell"
 }

@@ -1,7 +1,7 @@
 package intake
 
 import (
-	"strings"
+	"cmp"
 
 	"waterstrike/geo"
 )
@@ -11,69 +11,76 @@ func (r *run) sample(c *cells) (bool, error) {
 	if len(c.table.analytes) > 0 {
 		return r.wideSample(c)
 	}
-	analyte, ok := c.needsChoice("analyte")
-	unit := c.text("unit")
-	if ok && unit == "" {
-		c.reject(UnknownUnit, c.table.fields["unit"].name, "")
+	a, named, ok := c.analyte()
+	text := c.text("value")
+	if ok && text == "" {
+		c.reject(MissingValue, c.table.fields["value"].name, "")
 	}
-	if !ok || unit == "" {
+	if !ok || text == "" {
 		return false, nil
 	}
 	f := c.table.fields["value"]
-	s, ok := c.result(f, c.text("value"))
+	s, ok := c.result(a, f, text, cmp.Or(c.text("unit"), f.unitOfColumn(c)))
 	if !ok {
-		if c.text("value") == "" {
-			c.reject(MissingValue, f.name, "")
-		}
 		return false, nil
 	}
-	s.Analyte, s.Unit, s.Basis = analyte, unit, c.text("basis")
-	return r.part(c, c.signed(s))
+	s.Basis = cmp.Or(c.text("basis"), s.Basis, named)
+	return r.part(c, c.signed(a, f, s))
+}
+
+// analyte reads what was tested for: a code that the mapping gives, or a name or sign in
+// any of the three languages.
+func (c *cells) analyte() (a geo.Analyte, basis string, ok bool) {
+	text := c.text("analyte")
+	if a, basis, ok = geo.FindAnalyte(text); ok {
+		return a, basis, true
+	}
+	name := c.table.fields["analyte"].name
+	if text == "" {
+		c.reject(MissingValue, name, "")
+	} else {
+		c.report(geo.Rejected, UnknownValue, name, text)
+	}
+	return geo.Analyte{}, "", false
 }
 
 func (r *run) wideSample(c *cells) (bool, error) {
-	var found []geo.Sample
+	var parts []any
 	for _, f := range c.table.analytes {
 		text := c.cell(f)
 		if text == "" {
 			continue
 		}
-		s, ok := c.result(f, text)
-		if !ok {
-			continue
+		a, _, _ := geo.FindAnalyte(f.fieldKey)
+		if s, ok := c.result(a, f, text, f.unitOfColumn(c)); ok {
+			s.Basis = cmp.Or(s.Basis, f.Basis)
+			parts = append(parts, c.signed(a, f, s))
 		}
-		s.Analyte, s.Unit, s.Basis = f.fieldKey, f.Unit, f.Basis
-		found = append(found, c.signed(s))
 	}
-	if len(found) == 0 {
+	if len(parts) == 0 {
 		c.reject(MissingValue, c.keyName(), "")
 		return false, nil
-	}
-	parts := make([]any, len(found))
-	for i, s := range found {
-		parts[i] = s
 	}
 	return r.part(c, parts...)
 }
 
-func (c *cells) signed(s geo.Sample) geo.Sample {
-	s.On, s.Laboratory = c.date("date"), c.text("laboratory")
-	return s
+// unitOfColumn is the unit that the mapping states for a column of results.
+func (f *column) unitOfColumn(c *cells) string {
+	if f.unitAt >= 0 {
+		return c.valid(f.unitAt)
+	}
+	if f.Unit == "cell" {
+		return ""
+	}
+	return f.Unit
 }
 
-// result reads a figure, or "<0.01": not found down to that limit.
-func (c *cells) result(f *column, text string) (geo.Sample, bool) {
-	if text == "" {
-		return geo.Sample{}, false
+// signed adds what the row says of the whole bottle, and doubts a result that may be
+// counted in two ways.
+func (c *cells) signed(a geo.Analyte, f *column, s geo.Sample) geo.Sample {
+	if s.Basis == "" && len(a.Bases) > 0 {
+		c.report(geo.Doubt, NoBasis, f.name, a.Code)
 	}
-	limit, below := strings.CutPrefix(text, "<")
-	v, unit, ok := readNumber(limit, f.decimal)
-	if !ok || unit != "" || v < 0 {
-		c.report(geo.Rejected, BadNumber, f.name, text)
-		return geo.Sample{}, false
-	}
-	if below {
-		return geo.Sample{DetectionLimit: geo.Some(v)}, true
-	}
-	return geo.Sample{Value: geo.Some(v)}, true
+	s.On, s.Laboratory = c.date("date"), c.text("laboratory")
+	return s
 }
