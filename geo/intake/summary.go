@@ -32,9 +32,9 @@ type FileCount struct {
 	Guessed   bool     `json:"encodingGuessed,omitempty"`
 	Preview   []string `json:"preview,omitempty"`
 
-	Rows     int    `json:"rows"`
-	Applied  int    `json:"applied"`
-	Rejected int    `json:"rejected"`
+	Rows     int `json:"rows"`
+	Applied  int `json:"applied"`
+	Rejected int `json:"rejected"`
 }
 
 // ReasonCount counts the issues of one code and severity.
