@@ -14,6 +14,7 @@ type commands struct {
 	Lang string `placeholder:"en|fr|pt" help:"${flag_lang}"`
 
 	Demo     demoCmd     `cmd:"" help:"${demo}"`
+	Propose  proposeCmd  `cmd:"" help:"${propose}"`
 	Import   importCmd   `cmd:"" help:"${import}"`
 	TakeBack takeBackCmd `cmd:"" help:"${takeback}"`
 	Check    checkCmd    `cmd:"" help:"${check}"`
@@ -29,10 +30,10 @@ type commands struct {
 // catalogue.
 func helpWords() map[string]string {
 	words := map[string]string{}
-	for _, name := range strings.Fields(`demo import takeback check advise export backup restore serve version
+	for _, name := range strings.Fields(`demo propose import takeback check advise export backup restore serve version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
-		flag_severity flag_rules`) {
+		flag_severity flag_rules flag_tables flag_dataset flag_lengths flag_yields`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

@@ -66,6 +66,7 @@ func examples(command string) string {
 		"about":    {"waterstrike demo", "waterstrike demo -once -keep demo-region", "waterstrike advise -data demo-region/data -village Toptoro"},
 		"demo":     {"waterstrike demo", "waterstrike demo -once -keep demo-region", "waterstrike demo -once -lang pt -json"},
 		"import":   {"waterstrike import demo-region/files/est.json demo-region/files", "waterstrike import -check -list demo-region/files/est.json demo-region/files"},
+		"propose":  {"waterstrike propose demo-region/files/est_forages.csv demo-region/files/est_coupes.csv > mapping.json", "waterstrike propose -lengths ft -yields gpm wells.xlsx > wells.json"},
 		"takeback": {"waterstrike take-back 2026-11-25-north"},
 		"check":    {"waterstrike check", "waterstrike check -list -severity doubt", "waterstrike check -rules"},
 		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -json 30N 826400 56300"},

@@ -41,7 +41,7 @@ func (c *importCmd) Run(a *app) error {
 	if c.Files == "" {
 		c.Files = filepath.Dir(c.Mapping)
 	}
-	result, err := a.bringIn(mapping, os.DirFS(c.Files), c.Check, c.List)
+	result, err := a.bringIn(mapping, newLocalFiles(c.Files), c.Check, c.List)
 	if err != nil {
 		return err
 	}

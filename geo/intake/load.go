@@ -32,6 +32,7 @@ func LoadMapping(r io.Reader) (Mapping, error) {
 		err = decode(data, &m)
 	}
 	if err == nil {
+		m.fillUnits()
 		err = m.check()
 	}
 	if err != nil {

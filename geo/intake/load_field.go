@@ -79,6 +79,10 @@ func unitOf(path string, f Field, units map[string]float64) error {
 	if _, known := units[unitName(f.Unit)]; known || f.Unit == "cell" {
 		return nil
 	}
+	if f.Unit == "" {
+		return fmt.Errorf("%s.unit: missing; give it here, or lengths and yields for the whole data set: cell, %s", path,
+			strings.Join(slices.Sorted(maps.Keys(units)), ", "))
+	}
 	return fmt.Errorf("%s.unit: %q is not one of cell, %s", path, f.Unit, strings.Join(slices.Sorted(maps.Keys(units)), ", "))
 }
 
@@ -111,4 +115,29 @@ func (f Field) checkChoices(path, kind, name string, as form) error {
 		}
 	}
 	return nil
+}
+
+// fillUnits gives the fields that name no unit the one of the whole data set.
+func (m *Mapping) fillUnits() {
+	for _, t := range m.Tables {
+		m.fillTable(t)
+		for _, p := range t.Parts {
+			m.fillTable(p)
+		}
+	}
+}
+
+func (m *Mapping) fillTable(t Table) {
+	for name, f := range t.Fields {
+		if f.Unit != "" || f.UnitColumn != "" {
+			continue
+		}
+		switch kinds[t.Kind].fields[name] {
+		case formLength, formLengths, formIntervals:
+			f.Unit = m.Lengths
+		case formRate:
+			f.Unit = m.Yields
+		}
+		t.Fields[name] = f
+	}
 }

@@ -11,13 +11,16 @@ type Mapping struct {
 	// Within is the box where positions are expected: west, south, east, north in degrees.
 	Within []float64 `json:"within,omitempty"`
 	Note   string    `json:"note,omitempty"` // for people
-	Tables []Table   `json:"tables"`
+	// Lengths and Yields are the units of the fields that name none, such as "m" and "L/s".
+	Lengths string  `json:"lengths,omitempty"`
+	Yields  string  `json:"yields,omitempty"`
+	Tables  []Table `json:"tables"`
 }
 
 // Table maps one kind of record in one file. A file that holds several kinds stands in
 // several tables: each row goes to the first table whose When accepts it.
 type Table struct {
-	File      string           `json:"file"`
+	File      string           `json:"file,omitempty"`
 	Kind      string           `json:"kind"`                // "bores", "layers", ...
 	Format    string           `json:"format,omitempty"`    // by the end of the file's name when empty
 	Sheet     string           `json:"sheet,omitempty"`     // of a workbook by name or number, layer of a GeoPackage; the first when empty
@@ -26,7 +29,7 @@ type Table struct {
 	Encoding  string           `json:"encoding,omitempty"`  // when empty UTF-8, or a guess that is reported
 	Comment   string           `json:"comment,omitempty"`   // lines that begin so are skipped
 	Decimal   string           `json:"decimal,omitempty"`   // "." when empty, or ","
-	Key       []string         `json:"key"`                 // columns that name the record, or the bore a part belongs to
+	Key       []string         `json:"key,omitempty"`       // columns that name the record, or the bore a part belongs to
 	NoKey     string           `json:"noKey,omitempty"`     // "reject" when empty, or "whole-row": the row's own text is its key
 	When      *When            `json:"when,omitempty"`
 	Missing   []string         `json:"missing,omitempty"` // cell texts that mean "not known"

@@ -12,7 +12,7 @@ const (
 
 // lengthUnits are metres per unit, by folded name.
 var lengthUnits = map[string]float64{
-	"m": 1, "metre": 1, "meter": 1, "mtr": 1, "metro": 1,
+	"m": 1, "metre": 1, "meter": 1, "mtr": 1, "metro": 1, "miter": 1,
 	"ft": metresPerFoot, "foot": metresPerFoot, "feet": metresPerFoot, "'": metresPerFoot,
 	"pied": metresPerFoot, "pe": metresPerFoot,
 	"in": metresPerFoot / 12, "inch": metresPerFoot / 12, "inche": metresPerFoot / 12, `"`: metresPerFoot / 12,
@@ -22,7 +22,7 @@ var lengthUnits = map[string]float64{
 
 // rateUnits are litres per second per unit, by folded name.
 var rateUnits = map[string]float64{
-	"l/s": 1, "l/sec": 1, "lps": 1,
+	"l/s": 1, "l/sec": 1, "lps": 1, "ls": 1,
 	"l/min": 1.0 / 60, "l/mn": 1.0 / 60, "lpm": 1.0 / 60,
 	"l/h": 1.0 / 3600, "l/hr": 1.0 / 3600, "lph": 1.0 / 3600,
 	"m3/s": 1000,

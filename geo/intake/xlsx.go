@@ -40,7 +40,19 @@ type cellAt struct{ column, row int }
 // openXLSX opens one sheet of a workbook (ECMA-376): its cached values, with dates told
 // from numbers by their cell's style, and merged cells filled.
 func openXLSX(files fs.FS, t Table) (Rows, error) {
-	file, err := files.Open(t.File)
+	book, err := openBook(files, t.File)
+	if err != nil {
+		return nil, err
+	}
+	rows := &xlsxRows{book: book, styles: map[int]bool{}, merged: map[cellAt]cellAt{}, above: map[cellAt]string{}}
+	if err := rows.begin(t); err != nil {
+		return nil, errors.Join(err, book.Close())
+	}
+	return rows, nil
+}
+
+func openBook(files fs.FS, name string) (*excelize.File, error) {
+	file, err := files.Open(name)
 	if err != nil {
 		return nil, err
 	}
@@ -49,11 +61,16 @@ func openXLSX(files fs.FS, t Table) (Rows, error) {
 	if err != nil {
 		return nil, fmt.Errorf("it is no XLSX workbook, or is larger than %d bytes unpacked: %w", maxWorkbook, err)
 	}
-	rows := &xlsxRows{book: book, styles: map[int]bool{}, merged: map[cellAt]cellAt{}, above: map[cellAt]string{}}
-	if err := rows.begin(t); err != nil {
-		return nil, errors.Join(err, book.Close())
+	return book, nil
+}
+
+// sheetsOf lists the sheets of a workbook.
+func sheetsOf(files fs.FS, name string) ([]string, error) {
+	book, err := openBook(files, name)
+	if err != nil {
+		return nil, err
 	}
-	return rows, nil
+	return book.GetSheetList(), book.Close()
 }
 
 func (x *xlsxRows) begin(t Table) (err error) {

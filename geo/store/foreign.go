@@ -1,10 +1,12 @@
 package store
 
 import (
+	"cmp"
 	"database/sql"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"strconv"
 	"strings"
 	"time"
@@ -31,24 +33,47 @@ const maxLayerColumns = 2000
 // OpenForeign opens a layer for reading, or the only one when it is not named. An error
 // is [geo.Invalid] and says what there is.
 func OpenForeign(path, layer string) (*Foreign, error) {
-	mark, _, err := header(path)
+	file, err := openForeign(path)
 	if err != nil {
 		return nil, err
 	}
-	if mark != application && mark != application10 {
-		return nil, foreign(errors.New("it is no GeoPackage"))
-	}
-	file, err := sql.Open("sqlite", dsn(path, lookPragmas+"&_pragma=query_only(1)"))
-	if err != nil {
-		return nil, foreign(err)
-	}
-	file.SetMaxOpenConns(1)
 	f := &Foreign{file: file, shape: -1}
 	if err := f.begin(layer); err != nil {
 		return nil, errors.Join(foreign(err), file.Close())
 	}
 	return f, nil
 }
+
+// ForeignLayers lists the layers of a GeoPackage that any program may have written.
+func ForeignLayers(path string) ([]string, error) {
+	file, err := openForeign(path)
+	if err != nil {
+		return nil, err
+	}
+	names, err := layerNames(file)
+	if err = errors.Join(err, file.Close()); err != nil {
+		return nil, foreign(err)
+	}
+	return names, nil
+}
+
+func openForeign(path string) (*sql.DB, error) {
+	mark, _, err := header(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
+	if err != nil || mark != application && mark != application10 {
+		return nil, foreign(fmt.Errorf("it is no GeoPackage: %w", cmp.Or(err, errGeoPackage)))
+	}
+	file, err := sql.Open("sqlite", dsn(path, lookPragmas+"&_pragma=query_only(1)"))
+	if err != nil {
+		return nil, foreign(err)
+	}
+	file.SetMaxOpenConns(1)
+	return file, nil
+}
+
+var errGeoPackage = errors.New("its header has not the mark of one")
 
 // application10 marks GeoPackages of version 1.0 (OGC 12-128r12, Requirement 2).
 const application10 = 0x47503130
@@ -93,29 +118,36 @@ func (f *Foreign) begin(layer string) error {
 
 // pick returns the layer's own name among those that the file registers.
 func (f *Foreign) pick(layer string) (string, error) {
-	rows, err := f.file.Query(`SELECT table_name FROM gpkg_contents WHERE data_type IN ('features', 'attributes') ORDER BY table_name`)
+	names, err := layerNames(f.file)
 	if err != nil {
-		return "", fmt.Errorf("it is no GeoPackage: %w", err)
+		return "", err
+	}
+	for _, name := range names {
+		if strings.EqualFold(name, layer) {
+			return name, nil
+		}
+	}
+	if layer == "" && len(names) == 1 {
+		return names[0], nil
+	}
+	return "", fmt.Errorf("it has no layer %q; it has %s", layer, strings.Join(names, ", "))
+}
+
+func layerNames(file *sql.DB) ([]string, error) {
+	rows, err := file.Query(`SELECT table_name FROM gpkg_contents WHERE data_type IN ('features', 'attributes') ORDER BY table_name`)
+	if err != nil {
+		return nil, fmt.Errorf("it is no GeoPackage: %w", err)
 	}
 	defer rows.Close()
 	var names []string
 	for rows.Next() {
 		var name string
 		if err := rows.Scan(&name); err != nil {
-			return "", err
-		}
-		if strings.EqualFold(name, layer) {
-			return name, nil
+			return nil, err
 		}
 		names = append(names, name)
 	}
-	if err := rows.Err(); err != nil {
-		return "", err
-	}
-	if layer == "" && len(names) == 1 {
-		return names[0], nil
-	}
-	return "", fmt.Errorf("it has no layer %q; it has %s", layer, strings.Join(names, ", "))
+	return names, rows.Err()
 }
 
 // Header returns the column names.

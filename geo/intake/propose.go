@@ -1,0 +1,307 @@
+package intake
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"waterstrike/geo"
+)
+
+// Report says what a proposed mapping rests on.
+type Report struct {
+	Files []ProposedFile `json:"files"`
+}
+
+// ProposedFile is what became of one file.
+type ProposedFile struct {
+	File    string           `json:"file"`
+	Rows    int              `json:"rows"`           // looked at
+	Kind    string           `json:"kind,omitempty"` // of its records; "" when nothing tells it
+	Columns []ProposedColumn `json:"columns"`        // in the file's order
+	// Notes are about the file: its key, its encoding, what it lacks.
+	Notes []geo.Message `json:"notes"`
+}
+
+// ProposedColumn is what became of one column: the field it is taken for, "" when it is
+// left out, and why. Confidence, 0 to 1, is how far its name is that of the field, times the
+// share of its cells that read as such; a rank, not a chance.
+type ProposedColumn struct {
+	Column     string        `json:"column"`
+	Field      string        `json:"field,omitempty"`
+	Confidence float64       `json:"confidence"`
+	Reason     geo.Message   `json:"reason"`
+	Notes      []geo.Message `json:"notes,omitempty"` // what is left to a person
+}
+
+// Propose looks at files and proposes how they become records: what each column is, by its
+// name in three languages and by what stands in it; units, dates, marks for what is
+// missing; the key of each file and which file belongs to which. What is not certain is
+// left out and listed in the report, never guessed. An error is [geo.Invalid] where a file
+// cannot be read, or none holds anything known.
+//
+// A unit that neither a name nor a cell tells is left empty: the mapping then loads only
+// when lengths or yields say it for the whole data set, or the field for itself.
+func Propose(ctx context.Context, files fs.FS, names []string) (Mapping, Report, error) {
+	list, err := known()
+	if err != nil {
+		return Mapping{}, Report{}, geo.Fail(geo.Internal, "intake.Propose", geo.Message{}, err)
+	}
+	p := &proposal{names: list, languages: map[string]int{}}
+	for _, name := range names {
+		if err := p.look(ctx, files, name); err != nil {
+			return Mapping{}, Report{}, geo.Fail(geo.Invalid, "intake.Propose", geo.Message{}, fmt.Errorf("%s cannot be opened: %w", name, err))
+		}
+	}
+	p.keys()
+	m := Mapping{Dataset: datasetOf(names), Language: p.language()}
+	var r Report
+	for _, d := range p.drafts {
+		if d.kind != "" {
+			m.Tables = append(m.Tables, d.table)
+		}
+		r.Files = append(r.Files, d.report())
+	}
+	m.Name = m.Dataset
+	if len(m.Tables) == 0 {
+		return m, r, geo.Fail(geo.Invalid, "intake.Propose", geo.Message{}, fmt.Errorf("no file of %s holds columns that are known", strings.Join(names, ", ")))
+	}
+	return m, r, nil
+}
+
+// proposal is a mapping in the making.
+type proposal struct {
+	names     []names
+	drafts    []*draft
+	languages map[string]int // names found, by language
+}
+
+// draft is the table of one file in the making.
+type draft struct {
+	looked
+	table Table
+	kind  string
+	taken map[string]*profile // by what it is taken for, such as "depth"
+	said  map[int]ProposedColumn
+	notes []geo.Message
+}
+
+// look drafts the tables of one file, each of its sheets or layers.
+func (p *proposal) look(ctx context.Context, files fs.FS, name string) error {
+	tables, err := tablesOf(files, name)
+	if err != nil {
+		return err
+	}
+	for _, t := range tables {
+		l, err := lookAt(ctx, files, t)
+		if errors.Is(err, errEmpty) && len(tables) > 1 {
+			continue // an empty sheet beside others
+		}
+		if err != nil {
+			return err
+		}
+		p.drafts = append(p.drafts, p.draft(l))
+	}
+	return nil
+}
+
+// language returns the language of most names found.
+func (p *proposal) language() string {
+	best := ""
+	for _, l := range []string{"en", "fr", "pt"} {
+		if p.languages[l] > p.languages[best] {
+			best = l
+		}
+	}
+	return best
+}
+
+// datasetOf names a data set by its folder, or its first file.
+func datasetOf(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	first := names[0]
+	name := path.Base(path.Dir(first))
+	if name == "." || name == "/" {
+		name = strings.TrimSuffix(path.Base(first), path.Ext(first))
+	}
+	return strings.Join(wordsOf(name), "-")
+}
+
+// draft takes each column for what its name and its cells agree on, and the file for the
+// kind of record that those columns make.
+func (p *proposal) draft(l looked) *draft {
+	d := &draft{looked: l, taken: map[string]*profile{}, said: map[int]ProposedColumn{}}
+	d.table = Table{File: l.file, Sheet: l.sheet, Missing: l.missing, Fields: map[string]Field{}}
+	found := p.found(l)
+	d.kind = kindOf(found)
+	d.table.Kind = d.kind
+	if l.text {
+		d.table.Delimiter, d.table.Encoding = l.how.Delimiter, l.how.Encoding
+		if l.how.Guessed {
+			d.note("propose.encoding", l.how.Encoding)
+		}
+	}
+	if d.kind == "" {
+		d.note("propose.no-kind", "")
+		return d
+	}
+	d.decimals(found)
+	p.assign(d, found)
+	d.place()
+	d.fields(p.names)
+	d.complete()
+	return d
+}
+
+func (d *draft) note(code geo.Code, value string) {
+	d.notes = append(d.notes, geo.Say(code, geo.With("value", geo.Text(value))))
+}
+
+// found lists what each column may mean, by its name alone.
+func (p *proposal) found(l looked) [][]match {
+	out := make([][]match, len(l.columns))
+	for i, c := range l.columns {
+		out[i] = c.matches(p.names)
+	}
+	return out
+}
+
+// decimals settles the decimal mark of a file.
+func (d *draft) decimals(found [][]match) {
+	var columns []*profile
+	for i, c := range d.columns {
+		if slices.ContainsFunc(found[i], func(m match) bool { return isNumber[m.meant] }) {
+			columns = append(columns, c)
+		}
+	}
+	decimal, settled := decimalOf(columns)
+	if !settled {
+		d.note("propose.decimals-mixed", "")
+	}
+	d.table.Decimal = decimal
+}
+
+// isNumber names the columns whose cells are numbers.
+var isNumber = map[string]bool{
+	"lon": true, "lat": true, "east": true, "north": true, "ground": true, "depth": true, "refusal": true, "level": true,
+	"reference": true, "yield": true, "top": true, "base": true, "people": true, "users": true, "diameter": true,
+}
+
+// assign gives each thing that the kind of record has the column that says it best. Two
+// columns that say it equally well are both left out.
+func (p *proposal) assign(d *draft, found [][]match) {
+	best := map[string][]int{}
+	score, fits := map[string]float64{}, map[string]float64{}
+	for i, c := range d.columns {
+		for _, m := range found[i] {
+			if c.filled == 0 || !wanted(d.kind, m.meant) {
+				continue
+			}
+			fit := p.fit(d, c, m.meant)
+			if fit == 0 {
+				continue
+			}
+			switch s := m.likeness; {
+			case s > score[m.meant]:
+				score[m.meant], fits[m.meant], best[m.meant] = s, fit, []int{i}
+			case s == score[m.meant]:
+				best[m.meant] = append(best[m.meant], i)
+			}
+		}
+	}
+	for _, meant := range meanings(d.kind) {
+		at := best[meant]
+		if len(at) > 1 && meant != "code" {
+			for _, i := range at {
+				d.say(i, "", score[meant], "propose.two-columns", meant)
+			}
+			continue
+		}
+		if len(at) == 0 || d.used(at[0], meant) {
+			continue
+		}
+		if meant == "code" {
+			slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(d.columns[b].different(), d.columns[a].different()) })
+		}
+		d.taken[meant] = d.columns[at[0]]
+		for _, m := range found[at[0]] {
+			if m.meant == meant {
+				p.speaks(m.languages)
+			}
+		}
+		d.say(at[0], meant, score[meant]*fits[meant], "propose.by-name", meant)
+	}
+	for i, c := range d.columns {
+		d.leave(i, c, found[i])
+	}
+}
+
+func (p *proposal) speaks(languages []string) {
+	slices.Sort(languages)
+	for _, l := range slices.Compact(languages) {
+		p.languages[l]++
+	}
+}
+
+// used reports that a column is taken already; one of a date or a name may be twice.
+func (d *draft) used(at int, meant string) bool {
+	said, met := d.said[at]
+	return met && said.Field != "" && !(meant == "name" && said.Field == "code")
+}
+
+// leave says why a column is left out.
+func (d *draft) leave(at int, c *profile, found []match) {
+	if _, said := d.said[at]; said {
+		return
+	}
+	switch {
+	case c.filled == 0:
+		d.say(at, "", 0, "propose.empty-column", "")
+	case len(found) == 0:
+		d.say(at, "", 0, "propose.unknown-column", "")
+	case !slices.ContainsFunc(found, func(m match) bool { return wanted(d.kind, m.meant) }):
+		d.say(at, "", 0, "propose.not-of-kind", d.kind)
+	case d.taken[found[0].meant] != nil:
+		d.say(at, "", found[0].likeness, "propose.other-column", d.taken[found[0].meant].name)
+	default:
+		d.say(at, "", found[0].likeness, "propose.cells-differ", found[0].meant)
+	}
+}
+
+func (d *draft) say(at int, field string, confidence float64, why geo.Code, value string) {
+	d.said[at] = ProposedColumn{
+		Column: d.columns[at].name, Field: field, Confidence: confidence,
+		Reason: geo.Say(why, geo.With("value", geo.Text(value))),
+	}
+}
+
+// doubt adds to what is said of a column what is left to a person.
+func (d *draft) doubt(c *profile, what geo.Code, value string) {
+	said := d.said[c.at]
+	said.Notes = append(said.Notes, geo.Say(what, geo.With("value", geo.Text(quote(value)))))
+	d.said[c.at] = said
+}
+
+// drop leaves out a column after all.
+func (d *draft) drop(meant string, why geo.Code, value string) {
+	c := d.taken[meant]
+	delete(d.taken, meant)
+	d.say(c.at, "", d.said[c.at].Confidence, why, quote(value))
+}
+
+func (d *draft) report() ProposedFile {
+	out := ProposedFile{File: Table{File: d.file, Sheet: d.sheet}.label(), Rows: d.rows, Kind: d.kind, Notes: d.notes}
+	for i := range d.columns {
+		if said, ok := d.said[i]; ok {
+			out.Columns = append(out.Columns, said)
+		}
+	}
+	return out
+}
