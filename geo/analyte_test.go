@@ -127,10 +127,19 @@ func TestFindAnalyte(t *testing.T) {
 
 func TestReadUnit(t *testing.T) {
 	for _, tt := range []struct{ code, text, unit, basis string }{
-		{"nitrate", "mg/L", "mg/L", ""}, {"nitrate", "mg/L as N", "mg/L", "N"}, {"nitrate", "mg/l NO3-N", "mg/L", "N"},
-		{"nitrate", "mg/L (NO3)", "mg/L", "NO3"}, {"nitrate", "mg/L en N", "mg/L", "N"}, {"arsenic", "µg/L", "ug/L", ""},
-		{"arsenic", "ppb", "ug/L", ""}, {"ec", "µS/cm", "uS/cm", ""}, {"ec", "mS/cm", "mS/cm", ""}, {"e-coli", "UFC/100 ml", "CFU/100mL", ""},
-		{"ph", "", "[pH]", ""}, {"temperature", "°C", "Cel", ""}, {"turbidity", "NTU", "NTU", ""},
+		{"nitrate", "mg/L", "mg/L", ""},
+		{"nitrate", "mg/L as N", "mg/L", "N"},
+		{"nitrate", "mg/l NO3-N", "mg/L", "N"},
+		{"nitrate", "mg/L (NO3)", "mg/L", "NO3"},
+		{"nitrate", "mg/L en N", "mg/L", "N"},
+		{"arsenic", "µg/L", "ug/L", ""},
+		{"arsenic", "ppb", "ug/L", ""},
+		{"ec", "µS/cm", "uS/cm", ""},
+		{"ec", "mS/cm", "mS/cm", ""},
+		{"e-coli", "UFC/100 ml", "CFU/100mL", ""},
+		{"ph", "", "[pH]", ""},
+		{"temperature", "°C", "Cel", ""},
+		{"turbidity", "NTU", "NTU", ""},
 	} {
 		a, _, _ := geo.FindAnalyte(tt.code)
 		unit, basis, ok := a.ReadUnit(tt.text)

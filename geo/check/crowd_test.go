@@ -102,8 +102,10 @@ var crowds = []struct {
 	{"0.0 where water is deep", check.LevelZero, func(_ *region, b *geo.Bore) { setLevel(b, 0) }, false, nil},
 	{"ten times the depth", check.DepthOutlier, func(_ *region, b *geo.Bore) { b.DepthM = geo.Some(125.0) }, false, nil},
 	{"on a mountain", check.GroundOutlier, func(_ *region, b *geo.Bore) { b.Ground = geo.Some(geo.Elevation{M: 900}) }, false, nil},
-	{"off the terrain", check.GroundOffTerrain, func(_ *region, b *geo.Bore) { b.Ground = geo.Some(geo.Elevation{M: 370}) }, false,
-		func(coord.LonLat) (float64, float64, bool) { return 301, 6, true }},
+	{
+		"off the terrain", check.GroundOffTerrain, func(_ *region, b *geo.Bore) { b.Ground = geo.Some(geo.Elevation{M: 370}) }, false,
+		func(coord.LonLat) (float64, float64, bool) { return 301, 6, true },
+	},
 	{"one bore in feet", check.BoreInFeet, func(_ *region, b *geo.Bore) { b.DepthM = geo.Some(42.0); setLevel(b, 17.5) }, false, nil},
 	{"a log lost", check.LogAbsent, func(_ *region, b *geo.Bore) { b.Layers = nil }, false, nil},
 	{"a level lost", check.LevelAbsent, func(_ *region, b *geo.Bore) { b.Levels = nil }, false, nil},

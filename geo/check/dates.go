@@ -10,9 +10,14 @@ import (
 // placeholders are days that programs write where no date is known: the first days of
 // spreadsheets and of computer clocks (common practice, no source).
 var placeholders = []geo.Date{
-	{Year: 1899, Month: 12, Day: 30}, {Year: 1899, Month: 12, Day: 31}, {Year: 1900, Month: 1, Day: 1},
-	{Year: 1901, Month: 1, Day: 1}, {Year: 1904, Month: 1, Day: 1}, {Year: 1970, Month: 1, Day: 1},
-	{Year: 1980, Month: 1, Day: 1}, {Year: 1980, Month: 1, Day: 6},
+	{Year: 1899, Month: 12, Day: 30},
+	{Year: 1899, Month: 12, Day: 31},
+	{Year: 1900, Month: 1, Day: 1},
+	{Year: 1901, Month: 1, Day: 1},
+	{Year: 1904, Month: 1, Day: 1},
+	{Year: 1970, Month: 1, Day: 1},
+	{Year: 1980, Month: 1, Day: 1},
+	{Year: 1980, Month: 1, Day: 6},
 }
 
 // openDays is how long before its completion a hole may have had its level read, where

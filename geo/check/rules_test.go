@@ -27,7 +27,8 @@ func sound() geo.Bore {
 		Started: date(2015, 3, 1), Completed: date(2015, 3, 4), Method: "auger", Outcome: geo.Producing,
 		DepthM: geo.Some(12.0), RefusalM: geo.Some(12.0), YieldLPS: geo.Some(0.4),
 		Layers: []geo.Layer{
-			{TopM: 0, BaseM: 1, Words: "soil", Class: soil.Topsoil}, {TopM: 1, BaseM: 6, Words: "clay", Class: soil.Clay},
+			{TopM: 0, BaseM: 1, Words: "soil", Class: soil.Topsoil},
+			{TopM: 1, BaseM: 6, Words: "clay", Class: soil.Clay},
 			{TopM: 6, BaseM: 12, Words: "sand", Class: soil.Sand},
 		},
 		Strikes: []geo.Strike{{DepthM: 6}},

@@ -70,7 +70,8 @@ func TestOpenForeign(t *testing.T) {
 		rows   [][]string
 	}{
 		{
-			"wells", []string{"fid", "geometry.lon", "geometry.lat", "depth", "place", "done"},
+			"wells",
+			[]string{"fid", "geometry.lon", "geometry.lat", "depth", "place", "done"},
 			[][]string{{"1", "0.5", "-0.25", "12.5", "Anse", "2021-03-09"}, {"2", "", "", "", "", ""}, {"3", "", "", "3", "x", "soon"}},
 		},
 		{"grid", []string{"geometry.east", "geometry.north", "depth"}, [][]string{{"300000", "40000", "9"}}},
