@@ -16,9 +16,6 @@ const (
 	latColumn = "geometry.lat"
 )
 
-// maxFeature bounds one feature, bytes.
-const maxFeature = 4 << 20
-
 type geojsonRows struct {
 	file    fs.File
 	limit   *rowLimit
