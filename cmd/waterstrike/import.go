@@ -79,7 +79,7 @@ func cause(err error) string {
 // afterwards: only an applied import leaves a trace, and one that is only checked needs no
 // data folder at all.
 func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (result imported, err error) {
-	words, err := a.soilWords()
+	known, err := a.known()
 	if err != nil {
 		return result, err
 	}
@@ -98,7 +98,7 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 			os.Remove(filepath.Dir(path))
 		}
 	}()
-	if result.Read, err = intake.ReadWith(a.ctx, words, m, files, draft, a.progress()); err != nil {
+	if result.Read, err = intake.ReadWith(a.ctx, known, m, files, draft, a.progress()); err != nil {
 		return result, err
 	}
 	if err = draft.Finish(); err != nil {
@@ -115,6 +115,26 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 	applied, err := base.Apply(a.ctx, draft, store.Why{Who: m.By, Reason: m.Name}, nil)
 	result.Applied = &applied
 	return result, err
+}
+
+// known is what the office knows before it reads: its words, and the villages of its base
+// where it has one.
+func (a *app) known() (k intake.Known, err error) {
+	if k.Words, err = a.soilWords(); err != nil {
+		return k, err
+	}
+	base, err := a.openToRead()
+	if geo.KindOf(err) == geo.NotFound {
+		return k, nil
+	}
+	if err != nil {
+		return k, err
+	}
+	defer base.Close()
+	return k, base.Villages(a.ctx, func(v geo.Village) error {
+		k.Villages = append(k.Villages, v)
+		return nil
+	})
 }
 
 // draftPath returns where the draft of an import is written, rid of what killed imports left.

@@ -29,7 +29,9 @@ func (r *run) boreRow(c *cells) (bool, error) {
 			return false, err
 		}
 	}
-	r.compareHead(c)
+	if !c.carried {
+		r.compareHead(c)
+	}
 	return r.boreParts(c, !twice)
 }
 
@@ -122,12 +124,17 @@ func (r *run) bore(c *cells, id uuid.UUID) (bool, error) {
 	return true, r.sink.AddBore(c.key, checked)
 }
 
-// positionOf reads the position; a table that maps none says so for every bore.
+// positionOf reads the position; a table that maps none says so for every bore. Without
+// one, the village of that name is named where it is known.
 func (r *run) positionOf(c *cells) geo.Opt[coord.Reading] {
 	if c.table.place == nil {
 		c.report(geo.Doubt, MissingPosition, "", "")
 	}
-	return c.position(r.mapping.Within)
+	at := c.position(r.mapping.Within)
+	if !at.Known() {
+		r.suggest(c)
+	}
+	return at
 }
 
 func (c *cells) ground() geo.Opt[geo.Elevation] {

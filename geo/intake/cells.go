@@ -15,6 +15,7 @@ type cells struct {
 	row     []string
 	number  int // of the row, from 1
 	key     string
+	carried bool   // the key is the row above's
 	record  string // id of the record
 	issues  []geo.Issue
 	remarks []string // text found in number columns

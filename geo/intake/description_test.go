@@ -71,7 +71,7 @@ func TestSummaryCountsUnreadWords(t *testing.T) {
 	}
 	var bag intake.Memory
 	m := load(t, fmt.Sprintf(remarks, ""))
-	got, err = intake.ReadWith(context.Background(), words, m, files("b.csv", "no\n1\n", "l.csv", "no,from,to,what\n"+rows), &bag, nil)
+	got, err = intake.ReadWith(context.Background(), intake.Known{Words: words}, m, files("b.csv", "no\n1\n", "l.csv", "no,from,to,what\n"+rows), &bag, nil)
 	if b, _ := bag.Bore("1"); err != nil || len(got.Unread) != 1 || b.Layers[1].Class != soil.Gravel {
 		t.Errorf("%v: a trainer's word is not read: %v", err, got.Unread)
 	}

@@ -6,6 +6,7 @@ import "waterstrike/geo"
 // own name, and "value", the text as read.
 const (
 	MissingPosition  geo.Code = "issue.missing-position"
+	PlaceIsVillage   geo.Code = "issue.place-is-village"
 	BadPosition      geo.Code = "issue.bad-position"
 	OutsideBoundary  geo.Code = "issue.outside-boundary"
 	BadNumber        geo.Code = "issue.bad-number"
@@ -16,6 +17,7 @@ const (
 	NegativeDepth    geo.Code = "issue.negative-depth"
 	DepthOutOfRange  geo.Code = "issue.depth-out-of-range"
 	YieldOutOfRange  geo.Code = "issue.yield-out-of-range"
+	SampleOutOfRange geo.Code = "issue.sample-out-of-range"
 	UnknownValue     geo.Code = "issue.unknown-value"
 	BadEncoding      geo.Code = "issue.bad-encoding"
 	Flowing          geo.Code = "issue.flowing"

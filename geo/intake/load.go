@@ -129,7 +129,7 @@ func (t Table) checkFile() error {
 		oneOf("format", t.Format, append(slices.Sorted(maps.Keys(formats)), "")...),
 		oneOf("encoding", t.Encoding, append(slices.Sorted(maps.Keys(encodings)), "")...),
 		oneOf("decimal", t.Decimal, "", ".", ","),
-		oneOf("noKey", t.NoKey, "", "reject", "whole-row"),
+		oneOf("noKey", t.NoKey, "", "reject", "whole-row", "row-above"),
 	)
 }
 

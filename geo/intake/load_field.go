@@ -53,8 +53,8 @@ func (f Field) checkUnit(path string, as form) error {
 		}
 		return unitOf(path, f, lengthUnits)
 	}
-	if f.Max != 0 || f.UnitColumn != "" {
-		return errors.New(path + ": max and unitColumn are for lengths and yields")
+	if f.Max != 0 && as != formNumber || f.UnitColumn != "" {
+		return errors.New(path + ": max is for numbers, unitColumn for lengths and yields")
 	}
 	return nil
 }

@@ -30,7 +30,7 @@ type Table struct {
 	Comment   string           `json:"comment,omitempty"`   // lines that begin so are skipped
 	Decimal   string           `json:"decimal,omitempty"`   // "." when empty, or ","
 	Key       []string         `json:"key,omitempty"`       // columns that name the record, or the bore a part belongs to
-	NoKey     string           `json:"noKey,omitempty"`     // "reject" when empty, or "whole-row": the row's own text is its key
+	NoKey     string           `json:"noKey,omitempty"`     // "reject" when empty; "whole-row": the row's own text is its key; "row-above": a row that says nothing of its record goes on with the one above
 	When      *When            `json:"when,omitempty"`
 	Missing   []string         `json:"missing,omitempty"` // cell texts that mean "not known"
 	Position  *Position        `json:"position,omitempty"`

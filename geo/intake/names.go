@@ -21,8 +21,8 @@ type names struct {
 	words    [][]string // the words of each name, folded
 }
 
-// known returns the names of the embedded file.
-var known = sync.OnceValues(func() ([]names, error) { return readNames(namesText) })
+// columnNames returns the names of the embedded file.
+var columnNames = sync.OnceValues(func() ([]names, error) { return readNames(namesText) })
 
 func readNames(text string) ([]names, error) {
 	var out []names

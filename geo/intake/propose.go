@@ -48,7 +48,7 @@ type ProposedColumn struct {
 // A unit that neither a name nor a cell tells is left empty: the mapping then loads only
 // when lengths or yields say it for the whole data set, or the field for itself.
 func Propose(ctx context.Context, files fs.FS, names []string) (Mapping, Report, error) {
-	list, err := known()
+	list, err := columnNames()
 	if err != nil {
 		return Mapping{}, Report{}, geo.Fail(geo.Internal, "intake.Propose", geo.Message{}, err)
 	}

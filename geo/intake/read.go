@@ -36,6 +36,8 @@ type run struct {
 	head          string // the bore's columns in the row before, in a table with parts
 	headKey       string
 	point         *point
+	places        *places
+	lastKey       string // of the record in the row before
 	count         Summary
 	reasons       map[reason]int
 	blanked       map[string]int
@@ -46,13 +48,19 @@ type run struct {
 // places and the rows of one bore. On an error or a cancelled context the summary says
 // what was read until then; what to do with it is the sink's business.
 func Read(ctx context.Context, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
-	return ReadWith(ctx, soil.DefaultReader(), m, files, sink, progress)
+	return ReadWith(ctx, Known{Words: soil.DefaultReader()}, m, files, sink, progress)
 }
 
-// ReadWith is [Read] with a reader of descriptions that knows a trainer's own words.
-func ReadWith(ctx context.Context, words *soil.Reader, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
+// Known is what an office knows before it reads.
+type Known struct {
+	Words    *soil.Reader  // of descriptions, with a trainer's own words
+	Villages []geo.Village // that records without a position may belong to; may be empty
+}
+
+// ReadWith is [Read] with what the office knows already.
+func ReadWith(ctx context.Context, known Known, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
 	r := &run{
-		mapping: m, sink: sink, words: words, known: map[string]soil.Reading{}, unread: map[string]int{},
+		mapping: m, sink: sink, words: known.Words, places: newPlaces(known.Villages), known: map[string]soil.Reading{}, unread: map[string]int{},
 		strikesMapped: hasStrikes(m.Tables),
 		holes:         map[uuid.UUID]geo.Opt[float64]{}, seen: map[uuid.UUID]bool{},
 		group: group{texts: map[string]bool{}}, reasons: map[reason]int{}, blanked: map[string]int{},
@@ -107,6 +115,7 @@ func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Pr
 	}
 	r.count.Files = append(r.count.Files, fileCount(tables[0].label(), rows))
 	count := &r.count.Files[len(r.count.Files)-1]
+	r.lastKey = ""
 	for {
 		row, err := rows.Next()
 		if errors.Is(err, io.EOF) {

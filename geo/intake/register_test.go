@@ -44,6 +44,22 @@ func TestReadRegisters(t *testing.T) {
 			"darling_floodplain", "darling-floodplain", 2175 + 29599 + 3457, 2175, 0, 34000,
 			[]geo.Code{intake.LayerOverlap, intake.LayerGap, intake.MissingValue, intake.NoDescription, intake.DuplicateRow, intake.LayerUpsideDown},
 		},
+		{
+			"malawi_drilling", "malawi-drilling", 152 + 203 + 44, 152 + 203 + 44, 0, 399,
+			[]geo.Code{intake.Flowing},
+		},
+		{
+			"waterpoints", "waterpoints", 1425 + 11409 + 1793, 0, 14601, 14601,
+			[]geo.Code{intake.MissingPosition, intake.KeyFromRow},
+		},
+		{
+			"uganda_luweero", "uganda-luweero", 171, 170, 0, 170,
+			[]geo.Code{intake.MissingPosition, intake.DuplicateRow},
+		},
+		{
+			"california_levels", "california-levels", 639 + 45472, 639, 0, 38000,
+			[]geo.Code{intake.Flowing, intake.MissingValue, intake.UnclaimedRow},
+		},
 	}
 	for _, tt := range tests {
 		t.Run(tt.folder, func(t *testing.T) {

@@ -49,6 +49,7 @@ func (c *cells) result(a geo.Analyte, f *column, text, columnUnit string) (geo.S
 		unit = columnUnit
 	}
 	s, ok := c.measured(a, f, unit, text)
+	c.doubtAbove(f, v, text, SampleOutOfRange)
 	switch {
 	case below:
 		s.DetectionLimit = geo.Some(v)

@@ -45,9 +45,10 @@ func (r *run) apply(tables []*table, c *cells, row []string, bad *RowError) (boo
 		return false, nil
 	}
 	c.table = tables[at]
-	if !c.named() {
+	if !c.named(r.lastKey) {
 		return false, nil
 	}
+	r.lastKey = c.key
 	if c.table.kind.part {
 		if fresh, err := r.turnTo(c); !fresh || err != nil {
 			return false, err
@@ -78,8 +79,8 @@ func (c *cells) separator() string {
 	return ","
 }
 
-// named finds the key of the row, or rejects it.
-func (c *cells) named() bool {
+// named finds the key of the row, or rejects it. above is the key of the row before.
+func (c *cells) named(above string) bool {
 	var parts []string
 	for _, at := range c.table.key {
 		text := c.valid(at)
@@ -90,6 +91,8 @@ func (c *cells) named() bool {
 	switch {
 	case len(parts) > 0 && len(parts) == len(c.table.key):
 		c.key = strings.Join(parts, " / ")
+	case c.table.NoKey == "row-above" && above != "" && c.headless():
+		c.key, c.carried = above, true
 	case c.table.NoKey == "whole-row":
 		c.key = strings.Join(c.row, " | ")
 		if len(c.table.key) > 0 {
@@ -100,6 +103,15 @@ func (c *cells) named() bool {
 		return false
 	}
 	return true
+}
+
+// headless reports a row whose record's own columns are empty: it goes on with the parts
+// of the record above. A row of parts alone has none but the key.
+func (c *cells) headless() bool {
+	return c.table.kind.part || !slices.ContainsFunc(c.table.head, func(at int) bool {
+		text := strings.TrimSpace(c.row[at])
+		return text != "" && !slices.Contains(c.table.Missing, text)
+	})
 }
 
 func (c *cells) keyName() string { return strings.Join(c.table.Key, ", ") }
