@@ -199,8 +199,15 @@ func TestMatchPlace(t *testing.T) {
 		at         int // -1: none
 		confidence float64
 	}{
-		{"cote d ete", 0, 1}, {"BORA", 1, 0.5}, {"Madlzuin", 3, 0.9}, {"Novrido", 4, 1}, {"Novridu", 4, 0.45},
-		{"Bore", -1, 0}, {"Madluzin East", -1, 0}, {"", -1, 0}, {"Elsewhere", -1, 0},
+		{"cote d ete", 0, 1},
+		{"BORA", 1, 0.5},
+		{"Madlzuin", 3, 0.9},
+		{"Novrido", 4, 1},
+		{"Novridu", 4, 0.45},
+		{"Bore", -1, 0},
+		{"Madluzin East", -1, 0},
+		{"", -1, 0},
+		{"Elsewhere", -1, 0},
 	} {
 		id, confidence := intake.MatchPlace(tt.name, list)
 		want := geo.VillageID("")
