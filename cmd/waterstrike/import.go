@@ -180,6 +180,7 @@ func (a *app) report(r imported) {
 		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), a.sentence(geo.Say(reason.Code+".name")))
 	}
 	a.sayUnread(r.Read.Unread)
+	a.sayGuesses(r.Read.Files)
 	summary := geo.Code("import.summary")
 	if r.Applied == nil {
 		summary = "import.would"

@@ -100,6 +100,19 @@ func (a *app) explainColumn(c intake.ProposedColumn) {
 	}
 }
 
+// sayGuesses shows what the letters of a text were taken for where it did not say.
+func (a *app) sayGuesses(files []intake.FileCount) {
+	for _, f := range files {
+		if !f.Guessed {
+			continue
+		}
+		a.say(geo.Say("import.encoding", geo.With("file", geo.Text(f.File)), geo.With("value", geo.Text(f.Encoding))))
+		for _, line := range f.Preview {
+			fmt.Fprintf(a.out, "  %s\n", line)
+		}
+	}
+}
+
 // localFiles are the files of a folder, with the layers of GeoPackages among them.
 type localFiles struct {
 	fs.FS

@@ -1,8 +1,10 @@
 package intake_test
 
 import (
+	"archive/zip"
 	"bytes"
 	"context"
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -43,7 +45,7 @@ func workbook(t testing.TB) []byte {
 	must(f.SetCellValue("Bores", "A1", "Bores of the district, 2021"))
 	must(f.SetSheetRow("Bores", "A3", &[]any{"no", "place", "lon", "lat", "depth", "done"}))
 	must(f.SetSheetRow("Bores", "A4", &[]any{"B-1", "Anse", 0.5, 0.25, 12.5, time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC)}))
-	must(f.SetSheetRow("Bores", "A5", &[]any{"B-2", "", 0.51, 0.26, nil, 44264}))
+	must(f.SetSheetRow("Bores", "A5", &[]any{"B-2", "", 0.51, 0.26, 13.5, 44264})) // 13.5 is what the formula gave
 	must(f.SetSheetRow("Bores", "A7", &[]any{"B-3", "Bora", 0.52, 0.27, 44264, "2020-05"}))
 	style, err := f.NewStyle(&excelize.Style{CustomNumFmt: ptr(`dd/mm/yyyy`)})
 	must(err)
@@ -67,8 +69,8 @@ func TestReadWorkbook(t *testing.T) {
 		}
 		for i, want := range []struct {
 			place, done string
-			depth       float64 // of the formula none: no program has reckoned it yet
-		}{{"Anse", "2021-03-09", 12.5}, {"Anse", "2021-03-09", -1}, {"Bora", "2020-05", -1}} {
+			depth       float64
+		}{{"Anse", "2021-03-09", 12.5}, {"Anse", "2021-03-09", 13.5}, {"Bora", "2020-05", -1}} {
 			b := bag.Bores[i]
 			if done := b.Completed.Or(geo.Date{}).String(); b.Place != want.place || done != want.done || b.DepthM.Or(-1) != want.depth {
 				t.Errorf("%s: %q %s %v, want %+v", b.ID, b.Place, done, b.DepthM, want)
@@ -110,7 +112,7 @@ func TestReadGeoJSON(t *testing.T) {
 // Files that are no tables are refused with what is wrong, and none takes the memory or
 // the time it would ask for.
 func TestRefusedFiles(t *testing.T) {
-	bomb := func() string {
+	cut := func() string {
 		var out bytes.Buffer
 		w := excelize.NewFile()
 		for i := range 40 {
@@ -133,7 +135,8 @@ func TestRefusedFiles(t *testing.T) {
 		{"a million columns", "b.csv", strings.Repeat("a,", 1_000_000) + "\n", "1000001 columns"},
 		{"text as a workbook", "b.xlsx", "no,depth\n1,2\n", "no XLSX"},
 		{"a zip that is no workbook", "b.xlsx", "PK\x05\x06" + strings.Repeat("\x00", 18), "no XLSX"},
-		{"a cut workbook", "b.xlsx", bomb()[:300], "no XLSX"},
+		{"a cut workbook", "b.xlsx", cut()[:300], "no XLSX"},
+		{"a bomb", "b.xlsx", bomb(t), "no XLSX"},
 		{"an empty sheet", "b.xlsx", emptyWorkbook(t), "empty"},
 		{"text as GeoJSON", "b.geojson", "no,depth\n", "no GeoJSON"},
 		{"another JSON", "b.geojson", `{"type": "Topology", "arcs": [1, 2]}`, "no list of features"},
@@ -147,6 +150,23 @@ func TestRefusedFiles(t *testing.T) {
 			t.Errorf("%s: %.500v, want %q", tt.name, err, tt.want)
 		}
 	}
+}
+
+// bomb is a workbook of a few hundred kilobytes whose sheet unpacks to 300 MB.
+func bomb(t testing.TB) string {
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	sheet, err := w.Create("xl/worksheets/sheet1.xml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for spaces := bytes.Repeat([]byte(" "), 1<<20); err == nil && out.Len() < 300*1100; {
+		_, err = sheet.Write(spaces)
+	}
+	if err := errors.Join(err, w.Close()); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
 }
 
 func emptyWorkbook(t testing.TB) string {

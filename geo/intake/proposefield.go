@@ -229,53 +229,6 @@ func noDay(text string, day geo.Date) bool {
 		day == geo.Date{Year: 1899, Month: 12, Day: 30} || day == geo.Date{Year: 1899, Month: 12, Day: 31}
 }
 
-// place writes the position of the table from the columns taken.
-func (d *draft) place() {
-	if !kinds[d.kind].position {
-		return
-	}
-	lon, lat, east, north := d.taken["lon"], d.taken["lat"], d.taken["east"], d.taken["north"]
-	switch {
-	case lon != nil && lat != nil:
-		d.table.Position = &Position{Kind: "lon-lat", Lon: lon.name, Lat: lat.name, Datum: lon.datum}
-		if lon.times["0"] > 0 && lat.times["0"] > 0 {
-			d.table.Position.Missing = []string{"0"}
-			d.doubt(lon, "propose.placeholder", "0")
-		}
-		for _, meant := range []string{"east", "north", "zone"} {
-			if d.taken[meant] != nil {
-				d.drop(meant, "propose.other-column", lon.name)
-			}
-		}
-	case east != nil && north != nil:
-		d.projected(east, north)
-	default:
-		d.note("propose.no-position", "")
-	}
-}
-
-func (d *draft) projected(east, north *profile) {
-	grid := east.grid
-	if zone := d.taken["zone"]; grid == "" && zone != nil && zone.share(isZone) >= enough {
-		grid = "WGS 84 / UTM zone {" + zone.name + "}"
-	}
-	if grid == "" {
-		d.drop("east", "propose.no-grid", "")
-		d.drop("north", "propose.no-grid", "")
-		d.note("propose.no-position", "")
-		return
-	}
-	if !strings.Contains(strings.ToLower(east.name), "wgs") {
-		d.doubt(east, "propose.datum", "WGS 84")
-	}
-	d.table.Position = &Position{Kind: "projected", East: east.name, North: north.name, CRS: grid}
-}
-
-func isZone(text string) bool {
-	_, err := coord.ParseProjection("WGS 84 / UTM zone " + text)
-	return err == nil
-}
-
 // complete takes back what a kind of record cannot be without, lends the day of
 // completion to the level read then, and its key to a water point without a name.
 func (d *draft) complete() {

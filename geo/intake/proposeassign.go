@@ -1,0 +1,110 @@
+package intake
+
+import (
+	"cmp"
+	"slices"
+
+	"waterstrike/geo"
+)
+
+// assign gives each thing that the kind of record has the column that says it best. Two
+// columns that say it equally well are both left out.
+func (p *proposal) assign(d *draft, found [][]match) {
+	best := map[string][]int{}
+	score, fits := map[string]float64{}, map[string]float64{}
+	for i, c := range d.columns {
+		for _, m := range found[i] {
+			if c.filled == 0 || !wanted(d.kind, m.meant) {
+				continue
+			}
+			fit := p.fit(d, c, m.meant)
+			if fit == 0 {
+				continue
+			}
+			switch s := m.likeness; {
+			case s > score[m.meant]:
+				score[m.meant], fits[m.meant], best[m.meant] = s, fit, []int{i}
+			case s == score[m.meant]:
+				best[m.meant] = append(best[m.meant], i)
+			}
+		}
+	}
+	for _, meant := range meanings(d.kind) {
+		at := best[meant]
+		if len(at) > 1 && meant != "code" {
+			for _, i := range at {
+				d.say(i, "", score[meant], "propose.two-columns", meant)
+			}
+			continue
+		}
+		if len(at) == 0 || d.used(at[0], meant) {
+			continue
+		}
+		if meant == "code" {
+			slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(d.columns[b].different(), d.columns[a].different()) })
+		}
+		d.taken[meant] = d.columns[at[0]]
+		for _, m := range found[at[0]] {
+			if m.meant == meant {
+				p.speaks(m.languages)
+			}
+		}
+		d.say(at[0], meant, score[meant]*fits[meant], "propose.by-name", meant)
+	}
+	for i, c := range d.columns {
+		d.leave(i, c, found[i])
+	}
+}
+
+func (p *proposal) speaks(languages []string) {
+	slices.Sort(languages)
+	for _, l := range slices.Compact(languages) {
+		p.languages[l]++
+	}
+}
+
+// used reports that a column is taken already; one of a date or a name may be twice.
+func (d *draft) used(at int, meant string) bool {
+	said, met := d.said[at]
+	return met && said.Field != "" && !(meant == "name" && said.Field == "code")
+}
+
+// leave says why a column is left out.
+func (d *draft) leave(at int, c *profile, found []match) {
+	if _, said := d.said[at]; said {
+		return
+	}
+	switch {
+	case c.filled == 0:
+		d.say(at, "", 0, "propose.empty-column", "")
+	case len(found) == 0:
+		d.say(at, "", 0, "propose.unknown-column", "")
+	case !slices.ContainsFunc(found, func(m match) bool { return wanted(d.kind, m.meant) }):
+		d.say(at, "", 0, "propose.not-of-kind", d.kind)
+	case d.taken[found[0].meant] != nil:
+		d.say(at, "", found[0].likeness, "propose.other-column", d.taken[found[0].meant].name)
+	default:
+		d.say(at, "", found[0].likeness, "propose.cells-differ", found[0].meant)
+	}
+}
+
+func (d *draft) say(at int, field string, confidence float64, why geo.Code, value string) {
+	d.said[at] = ProposedColumn{
+		Column: d.columns[at].name, Field: field, Confidence: confidence,
+		Reason: geo.Say(why, geo.With("value", geo.Text(value))),
+	}
+}
+
+// doubt adds to what is said of a column what is left to a person.
+func (d *draft) doubt(c *profile, what geo.Code, value string) {
+	said := d.said[c.at]
+	said.Notes = append(said.Notes, geo.Say(what, geo.With("value", geo.Text(quote(value)))))
+	d.said[c.at] = said
+}
+
+// drop leaves out a column after all.
+func (d *draft) drop(meant string, why geo.Code, value string) {
+	c := d.taken[meant]
+	delete(d.taken, meant)
+	d.say(c.at, "", d.said[c.at].Confidence, why, quote(value))
+}
