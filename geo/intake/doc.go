@@ -7,6 +7,9 @@
 // issue behind, and ids come from the data set's own keys, so that the same file read
 // twice adds nothing.
 //
+// [Propose] writes a first mapping: it reads column names in three languages (names.txt)
+// and the cells below them, and leaves out what is not certain.
+//
 // To add a file format, write a file like csv.go that opens a [Rows] and name it in
 // formats.
 package intake

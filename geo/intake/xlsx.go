@@ -29,6 +29,7 @@ type xlsxRows struct {
 	at     int // number of the row before, from 1
 	header []string
 	styles map[int]bool // whether a cell style writes dates
+	dates  map[cellAt]bool
 	merged map[cellAt]cellAt
 	above  map[cellAt]string // texts of merged cells met so far, by their first cell
 	early  time.Time         // first day of the workbook's calendar
@@ -44,7 +45,7 @@ func openXLSX(files fs.FS, t Table) (Rows, error) {
 	if err != nil {
 		return nil, err
 	}
-	rows := &xlsxRows{book: book, styles: map[int]bool{}, merged: map[cellAt]cellAt{}, above: map[cellAt]string{}}
+	rows := &xlsxRows{book: book, styles: map[int]bool{}, dates: map[cellAt]bool{}, merged: map[cellAt]cellAt{}, above: map[cellAt]string{}}
 	if err := rows.begin(t); err != nil {
 		return nil, errors.Join(err, book.Close())
 	}
@@ -77,14 +78,8 @@ func (x *xlsxRows) begin(t Table) (err error) {
 	if x.sheet, err = sheetOf(x.book.GetSheetList(), t.Sheet); err != nil {
 		return err
 	}
-	merged, err := x.book.GetMergeCells(x.sheet)
-	if err != nil {
+	if err := x.lookThrough(); err != nil {
 		return err
-	}
-	for _, m := range merged {
-		if err := x.merge(m); err != nil {
-			return err
-		}
 	}
 	if x.rows, err = x.book.Rows(x.sheet); err != nil {
 		return err
@@ -115,17 +110,18 @@ func sheetOf(sheets []string, want string) (string, error) {
 	return "", fmt.Errorf("it has no sheet %q; it has %s", want, strings.Join(sheets, ", "))
 }
 
-// maxMerged bounds the cells of one merged range that are filled.
+// maxMerged bounds the merged cells that are filled.
 const maxMerged = 100000
 
-func (x *xlsxRows) merge(m excelize.MergeCell) error {
-	c1, r1, err1 := excelize.CellNameToCoordinates(m.GetStartAxis())
-	c2, r2, err2 := excelize.CellNameToCoordinates(m.GetEndAxis())
+func (x *xlsxRows) merge(ref string) error {
+	first, last, _ := strings.Cut(ref, ":")
+	c1, r1, err1 := excelize.CellNameToCoordinates(first)
+	c2, r2, err2 := excelize.CellNameToCoordinates(last)
 	if err := errors.Join(err1, err2); err != nil {
 		return err
 	}
-	if (c2-c1+1)*(r2-r1+1) > maxMerged {
-		return fmt.Errorf("cells %s to %s are merged into one: unmerge them", m.GetStartAxis(), m.GetEndAxis())
+	if len(x.merged)+(c2-c1+1)*(r2-r1+1) > maxMerged {
+		return fmt.Errorf("cells %s and others are merged into more than %d: unmerge them", ref, maxMerged)
 	}
 	for row := r1; row <= r2; row++ {
 		for column := c1; column <= c2; column++ {

@@ -5,8 +5,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // next reads one row: raw values, dates as ISO 8601, merged cells filled.
@@ -33,19 +31,11 @@ func (x *xlsxRows) next() ([]string, error) {
 
 // dated writes a number whose style is a date's as that date.
 func (x *xlsxRows) dated(text string, at cellAt) string {
+	if !x.dates[at] {
+		return text
+	}
 	serial, err := strconv.ParseFloat(text, 64)
 	if err != nil {
-		return text
-	}
-	name, err := excelize.CoordinatesToCellName(at.column, at.row)
-	if err != nil {
-		return text
-	}
-	style, err := x.book.GetCellStyle(x.sheet, name)
-	if err != nil || !x.writesDates(style) {
-		return text
-	}
-	if kind, err := x.book.GetCellType(x.sheet, name); err != nil || kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString {
 		return text
 	}
 	if day, ok := x.day(serial); ok {
