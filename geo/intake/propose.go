@@ -138,6 +138,10 @@ func datasetOf(names []string) string {
 func (p *proposal) draft(l looked) *draft {
 	d := &draft{looked: l, taken: map[string]*profile{}, said: map[int]ProposedColumn{}}
 	d.table = Table{File: l.file, Sheet: l.sheet, Missing: l.missing, Fields: map[string]Field{}}
+	if l.rows == 0 {
+		d.note("propose.no-rows", "")
+		return d
+	}
 	found := p.found(l)
 	d.kind = kindOf(found)
 	d.table.Kind = d.kind
