@@ -10,50 +10,53 @@ import (
 // assign gives each thing that the kind of record has the column that says it best. Two
 // columns that say it equally well are both left out.
 func (p *proposal) assign(d *draft, found [][]match) {
-	best := map[string][]int{}
-	score, fits := map[string]float64{}, map[string]float64{}
+	offers := p.offers(d, found)
+	for _, meant := range meanings(d.kind) {
+		o := offers[meant]
+		switch {
+		case len(o.at) == 0:
+		case len(o.at) > 1 && meant != "code":
+			for _, i := range o.at {
+				d.say(i, "", o.likeness, "propose.two-columns", meant)
+			}
+		case !d.used(o.at[0], meant):
+			d.taken[meant] = d.columns[o.at[0]]
+			d.say(o.at[0], meant, o.likeness*o.fit, "propose.by-name", meant)
+			p.speaks(o.languages)
+		}
+	}
+	for i, c := range d.columns {
+		d.leave(i, c, found[i])
+	}
+}
+
+// offer is the columns that say one thing best: more than one where none does.
+type offer struct {
+	match
+	fit float64
+	at  []int // of keys, the one of most different texts first
+}
+
+func (p *proposal) offers(d *draft, found [][]match) map[string]offer {
+	out := map[string]offer{}
 	for i, c := range d.columns {
 		for _, m := range found[i] {
 			if c.filled == 0 || !wanted(d.kind, m.meant) {
 				continue
 			}
-			fit := p.fit(d, c, m.meant)
-			if fit == 0 {
-				continue
-			}
-			switch s := m.likeness; {
-			case s > score[m.meant]:
-				score[m.meant], fits[m.meant], best[m.meant] = s, fit, []int{i}
-			case s == score[m.meant]:
-				best[m.meant] = append(best[m.meant], i)
+			fit, best := p.fit(d, c, m.meant), out[m.meant]
+			switch {
+			case fit == 0:
+			case m.likeness > best.likeness:
+				out[m.meant] = offer{m, fit, []int{i}}
+			case m.likeness == best.likeness:
+				best.at = append(best.at, i)
+				out[m.meant] = best
 			}
 		}
 	}
-	for _, meant := range meanings(d.kind) {
-		at := best[meant]
-		if len(at) > 1 && meant != "code" {
-			for _, i := range at {
-				d.say(i, "", score[meant], "propose.two-columns", meant)
-			}
-			continue
-		}
-		if len(at) == 0 || d.used(at[0], meant) {
-			continue
-		}
-		if meant == "code" {
-			slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(d.columns[b].different(), d.columns[a].different()) })
-		}
-		d.taken[meant] = d.columns[at[0]]
-		for _, m := range found[at[0]] {
-			if m.meant == meant {
-				p.speaks(m.languages)
-			}
-		}
-		d.say(at[0], meant, score[meant]*fits[meant], "propose.by-name", meant)
-	}
-	for i, c := range d.columns {
-		d.leave(i, c, found[i])
-	}
+	slices.SortStableFunc(out["code"].at, func(a, b int) int { return cmp.Compare(d.columns[b].different(), d.columns[a].different()) })
+	return out
 }
 
 func (p *proposal) speaks(languages []string) {
