@@ -201,7 +201,7 @@ func FuzzCells(f *testing.F) {
 	forms := intake.Field{Dates: []string{"iso", "dmy", "mdy", "ymd", "year", "month", "serial"}, YearsFrom: 1950}
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 1<<10 {
-			t.Skip("longer than any cell")
+			return // longer than any cell
 		}
 		for _, decimal := range []string{".", ","} {
 			if v, _, ok := intake.ReadNumber(text, decimal); ok && (math.IsNaN(v) || math.IsInf(v, 0)) {

@@ -98,7 +98,7 @@ func FuzzLoadMapping(f *testing.F) {
 	f.Add(`{"tables": [[]], "dataset": {"a": null}}`)
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 1<<12 {
-			t.Skip("longer than any mapping")
+			return // longer than any mapping
 		}
 		m, err := intake.LoadMapping(strings.NewReader(text))
 		if err == nil && (m.Dataset == "" || len(m.Tables) == 0) {

@@ -283,7 +283,7 @@ func FuzzPropose(f *testing.F) {
 	f.Add("\"((\",UTM99X,°\n,,\n", "N°;À;De\n")
 	f.Fuzz(func(t *testing.T, a, b string) {
 		if len(a)+len(b) > 1<<14 {
-			t.Skip("longer than two tables need to be")
+			return // longer than two tables need to be
 		}
 		m, r, err := intake.Propose(context.Background(), files("a.csv", a, "b.csv", b), []string{"a.csv", "b.csv"})
 		if err != nil {

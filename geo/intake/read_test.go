@@ -278,7 +278,7 @@ func FuzzRead(f *testing.F) {
 	m := load(f, one)
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 1<<14 {
-			t.Skip("longer than a row needs to be")
+			return // longer than a row needs to be
 		}
 		var bag intake.Memory
 		got, err := intake.Read(context.Background(), m, files("b.csv", text), &bag, nil)
