@@ -49,24 +49,30 @@ func (f frame) clip() []Point {
 }
 
 // left draws the vertical axis with its label at the left side.
-func (f frame) left(label string) []Item {
+func (f frame) left(label string) []Item { return f.leftAt(f.y.ticks(9), label, 9) }
+
+// leftAt draws it with the given ticks, the label's base line labelMM from the axis.
+func (f frame) leftAt(ticks []float64, label string, labelMM float64) []Item {
 	x, b := f.x.fromMM, f.box()
 	items := []Item{segment(x, b.Y, x, b.Y+b.HeightMM, line(ink, 0.25))}
-	for _, t := range f.y.ticks(9) {
+	for _, t := range ticks {
 		y := f.y.at(t)
 		items = append(items, segment(x-1, y, x, y, line(ink, 0.25)),
 			Text{At: Point{x - 1.6, y + 0.35*textMM}, Words: f.number(t), SizeMM: textMM, Anchor: End})
 	}
-	middle := Point{x - 9, b.Y + b.HeightMM/2}
+	middle := Point{x - labelMM, b.Y + b.HeightMM/2}
 	return append(items, Text{At: middle, Words: label, SizeMM: textMM, Anchor: Middle, Rotate: -90})
 }
 
 // below draws the horizontal axis with its label under the frame.
-func (f frame) below(label string) []Item {
+func (f frame) below(label string) []Item { return f.belowAt(f.x.ticks(18), label) }
+
+// belowAt draws it with the given ticks.
+func (f frame) belowAt(ticks []float64, label string) []Item {
 	b := f.box()
 	y := b.Y + b.HeightMM
 	items := []Item{segment(b.X, y, b.X+b.WidthMM, y, line(ink, 0.25))}
-	for _, t := range f.x.ticks(18) {
+	for _, t := range ticks {
 		x := f.x.at(t)
 		items = append(items, segment(x, y, x, y+1, line(ink, 0.25)),
 			Text{At: Point{x, y + 1.6 + textMM}, Words: f.number(t), SizeMM: textMM, Anchor: Middle})

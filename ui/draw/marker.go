@@ -7,7 +7,7 @@ import (
 
 // Outcomes returns the keys of bore outcomes that have a marker, in legend order.
 func Outcomes() []string {
-	return []string{"producing", "low-yield", "bad-water", "dry", "refused", "collapsed", "unknown"}
+	return []string{"producing", "low-yield", "bad-water", "dry", "refused", "collapsed", "failed", "unknown"}
 }
 
 // marker draws an outcome at a point: each has its own shape, so that the colour is
@@ -35,6 +35,9 @@ func marker(outcome string, at Point) ([]Item, error) {
 		return []Item{polygon("#3b3b3b", 4, 45)}, nil
 	case "collapsed":
 		return []Item{polygon("#d9822b", 3, 90)}, nil
+	case "failed":
+		d := 0.7 * r
+		return []Item{disc("#ffffff"), segment(at.X-d, at.Y+d, at.X+d, at.Y-d, line(ink, 0.35))}, nil
 	case "unknown":
 		d := 0.8 * r
 		return []Item{

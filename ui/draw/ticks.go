@@ -19,8 +19,37 @@ func Ticks(lo, hi float64, n int) []float64 {
 	if step == 0 || lo+step == lo || hi+step == hi {
 		return nil // finer than the numbers themselves
 	}
-	const slack = 1e-9 // of a step: keeps an end that rounding moved outside
-	first, last := math.Ceil(lo/step-slack), math.Floor(hi/step+slack)
+	return multiples(step, math.Ceil(lo/step-tickSlack), math.Floor(hi/step+tickSlack))
+}
+
+// Cover returns round values as [Ticks] does, but such that the first is at or below lo
+// and the last at or above hi: an axis from the first to the last shows every value
+// between, and ends on ticks. It divides the axis into about n parts.
+//
+//   - Domain: finite lo < hi and n >= 1; nil otherwise, and where the parts would be
+//     finer than the numbers themselves.
+//   - Units: those of lo and hi.
+//   - Source: common practice.
+func Cover(lo, hi float64, n int) []float64 {
+	if !finite(lo, hi, hi-lo) || !(lo < hi) || n < 1 {
+		return nil
+	}
+	step := roundStep((hi - lo) / float64(n))
+	if step == 0 || lo+step == lo || hi+step == hi {
+		return nil
+	}
+	first, last := math.Floor(lo/step+tickSlack), math.Ceil(hi/step-tickSlack)
+	if !finite(first*step, last*step) {
+		return nil // the next round value is beyond all numbers
+	}
+	return multiples(step, first, last)
+}
+
+// tickSlack, in steps, keeps an end that rounding moved across a tick.
+const tickSlack = 1e-9
+
+// multiples returns step times each whole number from first to last.
+func multiples(step, first, last float64) []float64 {
 	var out []float64
 	for i := first; i <= last; i++ {
 		out = append(out, tidy(i*step+0)) // +0 turns -0 into 0
@@ -60,6 +89,9 @@ func finite(xs ...float64) bool {
 	}
 	return true
 }
+
+// plainCount writes a number of things in digits.
+func plainCount(n int) string { return strconv.Itoa(n) }
 
 // plainNumber writes a tick with a decimal point, for callers that give no writer.
 func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
