@@ -29,7 +29,7 @@ func fullBore() geo.Bore {
 		Method: "sludging", Outcome: geo.Producing, DepthM: some(14), RefusalM: some(14), YieldLPS: some(0),
 		Driller: "crew 2", Remarks: "pumped clear", Cost: geo.Some(geo.Money{Amount: 420, Currency: "XTS"}),
 		Layers: []geo.Layer{
-			{TopM: 0, BaseM: 2, Words: "red clay", Class: soil.Clay, Confidence: 1, MinutesPerM: some(12)},
+			{TopM: 0, BaseM: 2, Words: "stiff red clay", Class: soil.Clay, Confidence: 1, Colour: "red", Hardness: "stiff", MinutesPerM: some(12)},
 			{TopM: 2, BaseM: 14, Words: "coarse sand, some clay", Class: soil.Sand, Grade: soil.Coarse, Clayey: true, Confidence: 0.8},
 		},
 		Strikes: []geo.Strike{{DepthM: 5, Words: "seeping"}},

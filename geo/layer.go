@@ -11,6 +11,8 @@ type Layer struct {
 	Grade       soil.Grade   `json:"grade,omitempty"`
 	Clayey      bool         `json:"clayey,omitempty"` // clay or silt named as secondary material
 	Confidence  float64      `json:"confidence"`       // of the class, in [0,1]
+	Colour      string       `json:"colour,omitempty"`   // as written, where it was
+	Hardness    string       `json:"hardness,omitempty"` // of firmness too, likewise
 	MinutesPerM Opt[float64] `json:"minutesPerM,omitzero"`
 }
 

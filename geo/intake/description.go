@@ -53,6 +53,7 @@ func (r *run) resolve(key string, top, base float64, reading soil.Reading) soil.
 	if reading.Ditto && reading.Class == soil.Unknown && above.key == key && math.Abs(above.baseM-top) <= closeEnoughM {
 		reading.Class, reading.Grade, reading.Clayey = above.reading.Class, above.reading.Grade, above.reading.Clayey
 		reading.Confidence = above.reading.Confidence * dittoFactor
+		reading.Colour, reading.Hardness = cmp.Or(reading.Colour, above.reading.Colour), cmp.Or(reading.Hardness, above.reading.Hardness)
 	}
 	r.above = described{key, base, reading}
 	return reading

@@ -59,6 +59,23 @@ func TestDittoTakesTheLayerAbove(t *testing.T) {
 	}
 }
 
+// Colour and hardness are taken from the words, which stay as they were; columns of their own win.
+func TestColourAndHardnessOfALayer(t *testing.T) {
+	b, _ := layersOf(t, fmt.Sprintf(remarks, ""), "1,0,10,Stiff red clay\n1,10,20,as above\n1,20,30,sand\n")
+	for i, want := range []geo.Layer{{Words: "Stiff red clay", Colour: "red", Hardness: "stiff"}, {Words: "as above", Colour: "red", Hardness: "stiff"}, {Words: "sand"}} {
+		if l := b.Layers[i]; l.Words != want.Words || l.Colour != want.Colour || l.Hardness != want.Hardness {
+			t.Errorf("layer %d: %+v", i, l)
+		}
+	}
+	mapped := strings.Replace(fmt.Sprintf(remarks, ""), `"words": {"column": "what"}`,
+		`"words": {"column": "what"}, "colour": {"column": "tint"}, "hardness": {"column": "feel"}`, 1)
+	bag, _ := readAll(t, load(t, mapped), files("b.csv", "no\n1\n", "l.csv", "no,from,to,what,tint,feel\n1,0,9,red clay,5YR 4/6,\n"))
+	b, _ = bag.Bore("1")
+	if l := b.Layers[0]; l.Colour != "5YR 4/6" || l.Hardness != "" {
+		t.Errorf("%+v", l)
+	}
+}
+
 func TestSummaryCountsUnreadWords(t *testing.T) {
 	rows := "1,0,1,plugh clay\n1,1,2,xyzzy\n1,2,3,xyzzy sand\n"
 	_, got := layersOf(t, fmt.Sprintf(remarks, ""), rows)

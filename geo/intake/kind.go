@@ -47,7 +47,7 @@ var kinds = map[string]kind{
 		position: true, remarks: true, apply: (*run).boreRow,
 	},
 	"layers": {
-		fields: map[string]form{"top": formLength, "base": formLength, "words": formText, "minutesPerM": formNumber},
+		fields: map[string]form{"top": formLength, "base": formLength, "words": formText, "minutesPerM": formNumber, "colour": formText, "hardness": formText},
 		needs:  []string{"top", "base", "words"}, part: true, apply: (*run).layer,
 	},
 	"levels": {

@@ -1,6 +1,10 @@
 package intake
 
-import "waterstrike/geo"
+import (
+	"cmp"
+
+	"waterstrike/geo"
+)
 
 // needs returns the depth of a required field, or rejects the row for want of it.
 func (c *cells) needs(field string) (float64, bool) {
@@ -41,6 +45,7 @@ func (r *run) layer(c *cells) (bool, error) {
 	l := geo.Layer{
 		TopM: top, BaseM: base, Words: words, Class: reading.Class, Grade: reading.Grade,
 		Clayey: reading.Clayey, Confidence: reading.Confidence, MinutesPerM: minutes,
+		Colour: cmp.Or(c.text("colour"), reading.Colour), Hardness: cmp.Or(c.text("hardness"), reading.Hardness),
 	}
 	return r.part(c, append([]any{l}, r.strikes(c, l, reading)...)...)
 }

@@ -13,8 +13,8 @@ import (
 	"waterstrike/geo"
 )
 
-// recordsFile makes the record tables; a draft has the same ones, without history.
-const recordsFile = "migrations/0002_records.sql"
+// recordScripts make the record tables; a draft has the same ones, without history.
+var recordScripts = []string{"0002_records.sql", "0008_failed_outcome.sql", "0009_layer_colour.sql"}
 
 //go:embed draft.sql
 var draftSQL string
@@ -50,20 +50,31 @@ func NewDraft(ctx context.Context, path string) (*Draft, error) {
 		return nil, fail(op, err)
 	}
 	db.SetMaxOpenConns(1) // what it wrote is there before it is kept
-	records, err := migrations.ReadFile(recordsFile)
-	if err != nil {
+	if err := makeTables(ctx, db, recordScripts); err != nil {
 		return nil, fail(op, errors.Join(err, db.Close()))
 	}
-	for _, script := range []string{string(records), draftSQL} {
-		if _, err := db.ExecContext(ctx, script); err != nil {
-			return nil, fail(op, errors.Join(err, db.Close()))
-		}
+	if _, err := db.ExecContext(ctx, draftSQL); err != nil {
+		return nil, fail(op, errors.Join(err, db.Close()))
 	}
 	tx, err := db.BeginTx(ctx, nil)
 	if err != nil {
 		return nil, fail(op, errors.Join(err, db.Close()))
 	}
 	return &Draft{db: db, s: newSession(ctx, tx, time.Time{}), rows: map[string]int{}}, nil
+}
+
+// makeTables runs scripts of the migrations.
+func makeTables(ctx context.Context, db *sql.DB, scripts []string) error {
+	for _, name := range scripts {
+		script, err := migrations.ReadFile("migrations/" + name)
+		if err != nil {
+			return err
+		}
+		if _, err := db.ExecContext(ctx, string(script)); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return nil
 }
 
 // Close ends the work with the file. A draft that was not finished is of no use after.

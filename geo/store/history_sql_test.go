@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -13,9 +14,11 @@ var update = flag.Bool("update", false, "write the golden files anew")
 
 // The triggers name every column of every table; written by hand one would be forgotten.
 func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
+	first, now := columnTypes(t, recordScripts[:1]), columnTypes(t, recordScripts)
 	for file, want := range map[string]string{
-		"migrations/0005_history_of_bores.sql":  triggersOf(t, func(o family) bool { return o.root == "bore" }),
-		"migrations/0006_history_of_places.sql": triggersOf(t, func(o family) bool { return o.root != "bore" }),
+		"migrations/0005_history_of_bores.sql":  triggersOf(first, func(o family) bool { return o.root == "bore" }),
+		"migrations/0006_history_of_places.sql": triggersOf(first, func(o family) bool { return o.root != "bore" }),
+		"migrations/0010_history_of_layers.sql": triggersAnew(now, "layer"),
 	} {
 		if *update {
 			if err := os.WriteFile(file, []byte(want), 0o600); err != nil {
@@ -24,6 +27,28 @@ func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
 		}
 		if got, err := os.ReadFile(file); err != nil || string(got) != want {
 			t.Errorf("%s does not follow the tables (%v); run go test ./geo/store -run HistoryTriggers -update", file, err)
+		}
+	}
+}
+
+// The last text of each trigger, in whichever migration it stands, names every column.
+func TestHistoryKeepsEveryColumn(t *testing.T) {
+	base, err := Create(filepath.Join(t.TempDir(), "ground.gpkg"), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer base.Close()
+	for _, l := range allLayouts() {
+		for trigger, form := range map[string]string{"_changed": "OLD.%[1]s IS NOT NEW.%[1]s", "_deleted": "'%s', "} {
+			var text string
+			if err := base.readers.QueryRow("SELECT sql FROM sqlite_master WHERE type = 'trigger' AND name = ?", l.name+trigger).Scan(&text); err != nil {
+				t.Fatal(l.name, err)
+			}
+			for _, c := range l.columns {
+				if c != "id" && !strings.Contains(text, fmt.Sprintf(form, c)) {
+					t.Errorf("trigger %s%s does not keep %s", l.name, trigger, c)
+				}
+			}
 		}
 	}
 }
@@ -59,10 +84,25 @@ func familyTables() []family {
 	return out
 }
 
-func triggersOf(t *testing.T, which func(family) bool) string {
+const written = "-- Written by TestHistoryTriggersCoverEveryColumn; see 0004_history.sql.\n\n-- +goose Up\n"
+
+// triggersAnew replaces the triggers of a table that was given more columns.
+func triggersAnew(columns map[string][]column, table string) string {
+	text := written
+	for _, o := range familyTables() {
+		if o.name == table {
+			for _, name := range []string{"kept", "changed", "deleted"} {
+				text += fmt.Sprintf("DROP TRIGGER %s_%s;\n", table, name)
+			}
+			text += updateTriggers(o, columns[table]) + deleteTrigger(o, columns[table])
+		}
+	}
+	return text
+}
+
+func triggersOf(columns map[string][]column, which func(family) bool) string {
 	var b strings.Builder
-	b.WriteString("-- Written by TestHistoryTriggersCoverEveryColumn; see 0004_history.sql.\n\n-- +goose Up\n")
-	columns := columnTypes(t)
+	b.WriteString(written)
 	for _, o := range familyTables() {
 		if which(o) {
 			b.WriteString(insertTriggers(o))
@@ -168,18 +208,14 @@ func former(columns []column) string {
 }
 
 // columnTypes reads the columns of the tables, without fid, from the records' own SQL.
-func columnTypes(t *testing.T) map[string][]column {
+func columnTypes(t *testing.T, scripts []string) map[string][]column {
 	db, err := sql.Open("sqlite", ":memory:")
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer db.Close()
 	db.SetMaxOpenConns(1)
-	script, err := migrations.ReadFile(recordsFile)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := db.Exec(string(script)); err != nil {
+	if err := makeTables(t.Context(), db, scripts); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := db.Query(`SELECT m.name, c.name, c.type FROM sqlite_master m, pragma_table_info(m.name) c

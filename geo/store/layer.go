@@ -15,6 +15,8 @@ var layers = table[geo.Layer]{
 		code("grade", func(l *geo.Layer) *soil.Grade { return &l.Grade }, soil.ParseGrade),
 		yesNo("clayey", func(l *geo.Layer) *bool { return &l.Clayey }),
 		number("confidence", func(l *geo.Layer) *float64 { return &l.Confidence }),
+		text("colour", func(l *geo.Layer) *string { return &l.Colour }),
+		text("hardness", func(l *geo.Layer) *string { return &l.Hardness }),
 		maybeNumber("minutes_per_m", func(l *geo.Layer) *geo.Opt[float64] { return &l.MinutesPerM }),
 	},
 }

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"waterstrike/geo"
 	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
@@ -53,16 +55,34 @@ func (s speaker) metresOr(m geo.Opt[float64], missing string) string {
 	return missing
 }
 
+// boreLayers leaves out the columns in which nothing was written.
 func (s speaker) boreLayers(b geo.Bore) Table {
-	t := Table{
-		Heading: s.Say("bore.layers"),
-		Columns: []string{s.Say("layers.column.depth"), s.Say("bore.class"), s.Say("bore.words")},
-	}
+	t := Table{Heading: s.Say("bore.layers"), Columns: []string{s.Say("layers.column.depth"), s.Say("bore.class")}}
 	if len(b.Layers) == 0 {
 		t.Missing = s.Say("bore.not-written")
 	}
-	for _, l := range b.Layers {
-		t.add(s.interval(l.TopM, l.BaseM), s.class(l.Class), l.Words)
+	rows := make([][]string, len(b.Layers))
+	for i, l := range b.Layers {
+		rows[i] = []string{s.interval(l.TopM, l.BaseM), s.class(l.Class)}
+	}
+	for _, c := range []struct {
+		code string
+		of   func(geo.Layer) string
+	}{
+		{"bore.colour", func(l geo.Layer) string { return l.Colour }},
+		{"bore.hardness", func(l geo.Layer) string { return l.Hardness }},
+		{"bore.words", func(l geo.Layer) string { return l.Words }},
+	} {
+		if !slices.ContainsFunc(b.Layers, func(l geo.Layer) bool { return c.of(l) != "" }) {
+			continue
+		}
+		t.Columns = append(t.Columns, s.Say(c.code))
+		for i, l := range b.Layers {
+			rows[i] = append(rows[i], c.of(l))
+		}
+	}
+	for _, row := range rows {
+		t.add(row...)
 	}
 	return t
 }

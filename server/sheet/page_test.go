@@ -79,7 +79,7 @@ func bore() geo.Bore {
 		Code: "AV-7", Outcome: geo.Producing, Method: "auger", DepthM: geo.Some(12.5), YieldLPS: geo.Some(0.3),
 		Completed: geo.Some(geo.Date{Year: 2019, Month: 4}), Place: "Anse Verte",
 		Layers: []geo.Layer{
-			{TopM: 0, BaseM: 4, Class: 2, Words: "argile rouge", Confidence: 1},
+			{TopM: 0, BaseM: 4, Class: 2, Words: "argile rouge ferme", Colour: "rouge", Hardness: "ferme", Confidence: 1},
 			{TopM: 4, BaseM: 12.5, Class: 4, Words: "", Confidence: 1},
 		},
 		Strikes: []geo.Strike{{DepthM: 6}},

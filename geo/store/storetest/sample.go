@@ -33,7 +33,7 @@ func FullBore(i int) geo.Bore {
 		DepthM: geo.Some(17.25), RefusalM: geo.Some(17.2), YieldLPS: geo.Some(0.0),
 		Driller: "crew 2", Remarks: "first line\nsecond line", Cost: geo.Some(geo.Money{Amount: 812.5, Currency: "XOF"}),
 		Layers: []geo.Layer{
-			{TopM: 0, BaseM: 0.7, Words: "sol noir", Class: soil.Topsoil, Confidence: 0.9, MinutesPerM: geo.Some(3.5)},
+			{TopM: 0, BaseM: 0.7, Words: "sol noir", Class: soil.Topsoil, Confidence: 0.9, Colour: "noir", Hardness: "mou", MinutesPerM: geo.Some(3.5)},
 			{TopM: 0.7, BaseM: 9.1, Words: "areia fina argilosa", Class: soil.Sand, Grade: soil.Fine, Clayey: true, Confidence: 0.6},
 			{TopM: 9.1, BaseM: 17.25, Class: soil.Unknown},
 		},
