@@ -54,6 +54,10 @@ type survey struct {
 	boundary orb.MultiPolygon
 	index    *index.Index
 	byCode   map[string][]int // bores of a number that several carry
+	byLog    map[uint64][]int // bores whose log or whose figures several share
+	farM     float64          // a bore farther than this from its village is doubted
+	reliefM  float64          // by how much elevations usually differ from those around
+	yields   map[geo.Outcome]span
 	yield    func(geo.Issue) error
 }
 
@@ -66,7 +70,7 @@ func Across(ctx context.Context, src Source, options Options, yield func(geo.Iss
 	if err := s.gather(src); err != nil {
 		return err
 	}
-	for _, rule := range []func(*hole){s.placed, s.sharedSpots, s.outlying, s.sameBore, s.absent} {
+	for _, rule := range []func(*hole){s.placed, s.sharedSpots, s.outlying, s.offTerrain, s.flowing, s.dated, s.sameBore, s.absent} {
 		if err := s.each(rule); err != nil {
 			return err
 		}
@@ -98,6 +102,8 @@ func (s *survey) gather(src Source) error {
 	s.frame()
 	s.standIn()
 	s.listCodes()
+	s.listLogs()
+	s.listYields()
 	return s.indexHoles()
 }
 

@@ -18,10 +18,11 @@ var placeholders = []geo.Date{
 	{Year: 1970, Month: 1, Day: 1},
 	{Year: 1980, Month: 1, Day: 1},
 	{Year: 1980, Month: 1, Day: 6},
+	{Year: 2000, Month: 1, Day: 1},
 }
 
-// openDays is how long before its completion a hole may have had its level read, where
-// nobody wrote when it was begun.
+// openDays is how long before its completion a hole may have had its level read, and how
+// long after it the season has hardly changed.
 const openDays = 60
 
 // dates judges the days of the work against each other and today.
@@ -40,8 +41,35 @@ func (j *judge) dates(today geo.Date) {
 		if on != started && on != completed {
 			j.oneDate(on, today)
 		}
-		if begun && surelyBefore(on, started, 0) || !begun && surelyBefore(on, completed, openDays) {
+		if j.beforeHole(on) {
 			j.say(LevelBeforeHole, day("day", on))
+		}
+	}
+	j.samples(today)
+}
+
+// beforeHole reports a day on which the hole was surely not open yet.
+func (j *judge) beforeHole(on geo.Date) bool {
+	return surelyBefore(on, j.Started.Or(geo.Date{}), 0) || surelyBefore(on, j.Completed.Or(geo.Date{}), openDays)
+}
+
+// samples judges the days of samples and tests; the first that is wrong stands for all.
+func (j *judge) samples(today geo.Date) {
+	var days []geo.Date
+	for _, s := range j.Samples {
+		days = append(days, s.On.Or(geo.Date{}))
+	}
+	for _, t := range j.Tests {
+		days = append(days, t.On.Or(geo.Date{}))
+	}
+	for _, on := range days {
+		switch {
+		case j.beforeHole(on):
+			j.say(SampleBeforeHole, day("day", on))
+			return
+		case surelyBefore(today, on, 0):
+			j.say(DateInFuture, day("day", on))
+			return
 		}
 	}
 }

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"fmt"
-	"hash/fnv"
 	"slices"
 
 	"waterstrike/geo"
@@ -22,9 +20,16 @@ type hole struct {
 	works, measured        bool // producing; any reading of the water
 	stopped                bool // by the ground, not by the crew: the depth tells of that spot alone
 	zero                   bool // a rest level of exactly 0, though not a bare one
+	rounded                bool // the position, to whole minutes or hundredths of a degree
 	on                     geo.Date
+	began                  geo.Date
+	outcome                geo.Outcome
 	depth, level, ground   geo.Opt[float64]
-	log                    uint64 // digest of the layers, 0 without any
+	yield                  geo.Opt[float64]
+	overStrike             geo.Opt[float64] // how much deeper the water stands than it came in
+	aboveNear              geo.Opt[float64] // how much higher the elevation is than those around
+	marks                  int              // depths of layers that are half metres turned into feet; -1: others
+	log                    logDigest
 	found                  []geo.Issue
 }
 
@@ -61,10 +66,12 @@ func (g *gatherer) add(b geo.Bore) error {
 		file: g.once(b.Source.File), row: b.Source.Row,
 		works: b.Outcome == geo.Producing, measured: len(b.Levels) > 0,
 		stopped: b.Outcome == geo.Refused || b.Outcome == geo.Collapsed, zero: atZero(b),
-		on: b.Completed.Or(geo.Date{}), depth: positive(b.DepthM), level: restOf(b), log: digest(b.Layers),
+		on: b.Completed.Or(geo.Date{}), began: b.Started.Or(geo.Date{}), outcome: b.Outcome,
+		depth: positive(b.DepthM), level: restOf(b), yield: positive(b.YieldLPS), overStrike: overStrike(b),
+		marks: feetMarks(b.Layers), log: digest(b.Layers),
 	}
 	if at, known := b.Position.Get(); known {
-		h.at, h.placed = at.Pos, true
+		h.at, h.placed, h.rounded = at.Pos, true, isRounded(at.Pos)
 	}
 	if e, known := b.Ground.Get(); known {
 		h.ground = geo.Some(e.M)
@@ -112,14 +119,13 @@ func atZero(b geo.Bore) bool {
 	})
 }
 
-// digest is a number that two logs share when they are the same, 0 for none.
-func digest(layers []geo.Layer) uint64 {
-	if len(layers) == 0 {
-		return 0
+// overStrike is by how much the deepest rest level lies below the deepest strike; negative
+// above it.
+func overStrike(b geo.Bore) geo.Opt[float64] {
+	level, known := restOf(b).Get()
+	j := judge{Bore: b}
+	if strike := j.deepestStrike(); known && strike > 0 {
+		return geo.Some(level - strike)
 	}
-	h := fnv.New64a()
-	for _, l := range layers {
-		fmt.Fprintf(h, "%.2f %.2f %s %d\n", l.TopM, l.BaseM, fold(l.Words), l.Class)
-	}
-	return max(h.Sum64(), 1)
+	return geo.Opt[float64]{}
 }

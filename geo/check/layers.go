@@ -34,6 +34,7 @@ func (j *judge) layers() {
 		j.overlaps(layers)
 	}
 	j.gaps(layers)
+	j.upsideDown()
 	if depth, known := j.DepthM.Get(); known && depth > 0 {
 		j.bottom(depth, j.LoggedM())
 	}

@@ -23,8 +23,26 @@ func (j *judge) levels() {
 			j.sayRead(l.Words, LevelZero)
 		case notReduced(l, depth):
 			j.sayRead(l.Words, LevelNotReduced, metres("level", depth), metres("length", l.ReferenceM.Or(0)))
+		case j.underStrike(l, depth):
+			j.sayRead(l.Words, LevelUnderStrike, metres("level", depth), metres("from", j.deepestStrike()))
 		}
 	}
+}
+
+// underStrike reports a rest level that lies deeper than where the last water came in,
+// though it was read before a season had passed: water rises in a hole, or stays.
+func (j *judge) underStrike(l geo.Level, depth float64) bool {
+	strike := j.deepestStrike()
+	return l.State == geo.LevelRest && strike > 0 && depth > strike+slackM(strike) &&
+		!surelyBefore(j.Completed.Or(geo.Date{}), l.On.Or(geo.Date{}), openDays)
+}
+
+// deepestStrike is 0 where no strike was written down.
+func (j *judge) deepestStrike() (m float64) {
+	for _, s := range j.Strikes {
+		m = max(m, s.DepthM)
+	}
+	return m
 }
 
 // writtenZero reports a level that was written as a bare 0: more often "not measured" than

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strconv"
+
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
 )
@@ -15,6 +17,7 @@ const (
 // lining judges pipes and fills against the hole, the layers and the water.
 func (j *judge) lining() {
 	j.liningDepth()
+	j.diameters()
 	for _, p := range j.Pipes {
 		if p.Kind == geo.Screen {
 			j.screen(p)
@@ -40,6 +43,18 @@ func (j *judge) liningDepth() {
 	}
 	if known && depth > 0 && deepest > depth+slackM(depth) {
 		j.say(LiningUnderBottom, metres("from", deepest), metres("depth", depth))
+	}
+}
+
+// diameters reports the first pipe that is too narrow for a pump or a bailer, or wider than
+// any rig sets: inches or centimetres taken for millimetres.
+func (j *judge) diameters() {
+	const narrowMM, wideMM = 25, 650 // a rising main of an inch; common practice, no source
+	for _, p := range j.Pipes {
+		if d, known := p.DiameterMM.Get(); known && (d < narrowMM || d > wideMM) {
+			j.say(DiameterOff, geo.With("value", geo.Text(strconv.FormatFloat(d, 'f', -1, 64)+" mm")))
+			return
+		}
 	}
 }
 

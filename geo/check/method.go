@@ -9,6 +9,12 @@ const (
 	handDepthM    = 60.0
 	handYieldLPS  = 10.0
 	otherYieldLPS = 100.0
+
+	// What a bore said to produce gives at least, and one said to give too little at most.
+	// A hand pump wants some 0.2 L/s; a slip of unit is by 3.6 or 60. Common practice, no
+	// source.
+	leastProducingLPS = 0.05
+	mostLowLPS        = 0.5
 )
 
 // byHand reports that the method is known and no powered rig.
@@ -23,6 +29,9 @@ func (j *judge) outcome() {
 	}
 	if measured && yield > most {
 		j.say(YieldBeyondMethod, geo.With("yield", geo.LPS(yield)))
+	}
+	if j.Outcome == geo.Producing && yield > 0 && yield < leastProducingLPS || j.Outcome == geo.LowYield && yield > mostLowLPS {
+		j.say(YieldAgainstOutcome, geo.With("yield", geo.LPS(yield)))
 	}
 	rest, dry := j.states()
 	switch {

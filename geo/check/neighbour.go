@@ -14,19 +14,17 @@ const (
 	levelFloorM  = 2.0 // season and reading
 	levelShare   = 0.2
 	reliefRun    = 1000.0 // metres over ground for each metre that water may lie deeper
-	groundFloorM = 15.0   // a hand-held receiver's height, and the relief between bores
-	groundRun    = 100.0
-	logFloor     = 0.35 // of ln depth
+	logFloor     = 0.35   // of ln depth
 	fewestNear   = 5
 	farFromZeroM = 2.0 // where every neighbour's water stands deeper, a level of 0 is none
 )
 
 // around is what the neighbours of a bore hold.
 type around struct {
-	levels, depths, grounds []float64 // of the nearest, each list of its own
-	levelReachM             float64   // the farthest of each
-	groundReachM            float64
-	otherDepth, otherLevel  []float64 // of the nearest of other sources
+	levels, depths         []float64 // of the nearest, each list of its own
+	levelReachM            float64   // the farthest
+	grounds, groundWeights []float64
+	otherDepth, otherLevel []float64 // of the nearest of other sources
 }
 
 // outlying holds a bore's values against its neighbours'.
@@ -36,7 +34,8 @@ func (s *survey) outlying(h *hole) {
 	}
 	n := s.around(h)
 	s.compareSources(h, n)
-	if s.feet(h, n) {
+	s.compareGround(h, n)
+	if s.roundInFeet(h, n) || s.feet(h, n) {
 		return
 	}
 	if v, known := h.level.Get(); known {
@@ -53,7 +52,6 @@ func (s *survey) outlying(h *hole) {
 			h.say(DepthOutlier, metres("depth", v), metres("from", math.Exp(mid)))
 		}
 	}
-	s.groundOf(h, n)
 }
 
 func logsOf(values []float64) []float64 {
@@ -62,25 +60,6 @@ func logsOf(values []float64) []float64 {
 		out[i] = math.Log(v)
 	}
 	return out
-}
-
-// groundOf judges the elevation by the terrain where it is known, else by the neighbours.
-func (s *survey) groundOf(h *hole, n around) {
-	v, known := h.ground.Get()
-	if !known {
-		return
-	}
-	if s.Terrain != nil {
-		if m, errorM, ok := s.Terrain(h.at); ok {
-			if math.Abs(v-m) > s.Outlying*max(errorM, groundFloorM/3) {
-				h.say(GroundOffTerrain, metres("level", v), metres("from", m))
-			}
-			return
-		}
-	}
-	if mid, out := s.outlier(v, n.grounds, func(float64) float64 { return groundFloorM + n.groundReachM/groundRun }); out {
-		h.say(GroundOutlier, metres("level", v), metres("from", mid))
-	}
 }
 
 // outlier reports a value that lies farther from the neighbours' median than so many
@@ -111,7 +90,7 @@ func (s *survey) around(h *hole) (n around) {
 			keep(&n.depths, other.depth, enough)
 		}
 		if keep(&n.grounds, other.ground, enough) {
-			n.groundReachM = hit.DistanceM
+			n.groundWeights = append(n.groundWeights, 1/math.Pow(hit.DistanceM+soonM, 2))
 		}
 		if other.origin != h.origin && hit.DistanceM < otherReachM {
 			keep(&n.otherDepth, other.depth, others)

@@ -13,7 +13,8 @@ import (
 type origin struct {
 	by, file                                 string
 	n, logged, works, worksMeasured, toMonth int
-	days, january, depths, fives             int
+	days, january, depths, fives, rounded    int
+	habits                                   habits
 	all                                      []float64 // depths, until settled
 	shallowM, deepM                          float64   // all but the rarest depths lie between
 	lons, lats                               []float64
@@ -30,7 +31,7 @@ func (o *origin) count(h hole) {
 		}
 	}
 	yes(&o.n, true)
-	yes(&o.logged, h.log != 0)
+	yes(&o.logged, h.log.layers > 0)
 	yes(&o.works, h.works)
 	yes(&o.worksMeasured, h.works && h.measured)
 	yes(&o.toMonth, h.on.Month != 0)
@@ -41,7 +42,9 @@ func (o *origin) count(h hole) {
 		yes(&o.depths, true)
 		yes(&o.fives, float64(int(depth/5))*5 == depth)
 	}
+	o.habits.count(h)
 	if h.placed {
+		yes(&o.rounded, h.rounded)
 		o.lons, o.lats = append(o.lons, h.at.Lon), append(o.lats, h.at.Lat)
 	}
 }
@@ -95,7 +98,7 @@ func usual(with, of int, share float64) bool {
 func (s *survey) absent(h *hole) {
 	const nearlyAll, most = 0.9, 0.75
 	o := &s.origins[h.origin]
-	if h.log == 0 && h.depth.Known() && usual(o.logged, o.n, nearlyAll) {
+	if h.log.layers == 0 && h.depth.Known() && usual(o.logged, o.n, nearlyAll) {
 		h.say(LogAbsent)
 	}
 	if h.works && !h.measured && usual(o.worksMeasured, o.works, most) {
@@ -112,7 +115,11 @@ func (s *survey) sources() error {
 		return cmp.Or(cmp.Compare(a.by, b.by), cmp.Compare(a.file, b.file))
 	})
 	for i := range s.origins {
-		for _, found := range s.origins[i].judge() {
+		all := s.origins[i].judge()
+		if lps, off := s.sourceYields(i); off {
+			all = append(all, issueOf(SourceYield, geo.With("yield", geo.LPS(lps)), geo.With("value", geo.Text(s.origins[i].name()))))
+		}
+		for _, found := range all {
 			found.File = s.origins[i].file
 			if err := s.yield(found); err != nil {
 				return err
@@ -136,11 +143,19 @@ func (o *origin) judge() (found []geo.Issue) {
 	if usual(o.fives, o.depths, mostHeaped) {
 		say(DepthsHeaped, geo.With("n", geo.Count(o.fives)), geo.With("total", geo.Count(o.depths)))
 	}
-	if inFeet(o.depthRatios) || inFeet(o.levelRatios) {
+	switch n, total := o.habits.multiples(footM); {
+	case o.habits.inFeet || inFeet(o.depthRatios) || inFeet(o.levelRatios):
 		say(SourceInFeet)
+	case total > 0:
+		say(SourceFromFeet, geo.With("n", geo.Count(n)), geo.With("total", geo.Count(total)))
 	}
 	if by, steady := offset(o.levelOffsets); steady {
 		say(SourceOffset, metres("length", by))
+	} else if by, steady := o.habits.overStrike(); steady {
+		say(SourceOffset, metres("length", by))
+	}
+	if on, n := o.habits.sameDay(); n > 0 {
+		say(SourceSameDay, day("day", on), geo.With("n", geo.Count(n)), geo.With("total", geo.Count(o.days)))
 	}
 	return found
 }

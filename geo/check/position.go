@@ -39,6 +39,7 @@ func (s *survey) placed(h *hole) {
 	if !h.placed {
 		return
 	}
+	s.coarse(h)
 	if named := s.villages.of(h); len(named) > 0 {
 		s.byVillage(h, named)
 		return
@@ -68,7 +69,8 @@ func (s *survey) byVillage(h *hole, named []coord.LonLat) {
 	if s.slipped(h, named) {
 		return
 	}
-	if far := nearestM(h.at, named); far > s.FarM {
+	s.otherVillage(h)
+	if far := nearestM(h.at, named); far > s.farM {
 		h.astray = true
 		h.say(PositionFar, geo.With("distance", geo.DistanceM(far)), geo.With("value", geo.Text(written(h.at))))
 	}
@@ -113,7 +115,9 @@ func (s *survey) frame() {
 	for i := range s.origins {
 		s.origins[i].settle()
 		s.origins[i].settleDepths()
+		s.origins[i].habits.settle()
 	}
+	s.settleFar()
 }
 
 // inBoundary reports a position inside the region, or just outside.

@@ -8,36 +8,43 @@ import (
 
 // The rules on one bore.
 const (
-	NoPosition         geo.Code = "issue.no-position"
-	PositionZero       geo.Code = "issue.position-zero"
-	DepthZero          geo.Code = "issue.depth-zero"
-	DepthBeyondMethod  geo.Code = "issue.depth-beyond-method"
-	LevelUnderBottom   geo.Code = "issue.level-under-bottom"
-	LevelZero          geo.Code = "issue.level-zero"
-	LevelNotReduced    geo.Code = "issue.level-not-reduced"
-	StrikeUnderBottom  geo.Code = "issue.strike-under-bottom"
-	RefusalUnderBottom geo.Code = "issue.refusal-under-bottom"
-	RefusalAboveBottom geo.Code = "issue.refusal-above-bottom"
-	DryWithWater       geo.Code = "issue.dry-with-water"
-	WorksButDry        geo.Code = "issue.works-but-dry"
-	YieldBeyondMethod  geo.Code = "issue.yield-beyond-method"
-	TwoLogs            geo.Code = "issue.two-logs"
-	LayerTwice         geo.Code = "issue.layer-twice"
-	LayersOverlap      geo.Code = "issue.layers-overlap"
-	LayersGap          geo.Code = "issue.layers-gap"
-	LayersEndEarly     geo.Code = "issue.layers-end-early"
-	LayersUnderBottom  geo.Code = "issue.layers-under-bottom"
-	LayersInFeet       geo.Code = "issue.layers-in-feet"
-	ScreenInTight      geo.Code = "issue.screen-in-tight"
-	ScreenAboveLevel   geo.Code = "issue.screen-above-level"
-	PackJoinsLayers    geo.Code = "issue.pack-joins-layers"
-	SealShort          geo.Code = "issue.seal-short"
-	SealAbsent         geo.Code = "issue.seal-absent"
-	LiningUnderBottom  geo.Code = "issue.lining-under-bottom"
-	EndBeforeStart     geo.Code = "issue.end-before-start"
-	DateInFuture       geo.Code = "issue.date-in-future"
-	DatePlaceholder    geo.Code = "issue.date-placeholder"
-	LevelBeforeHole    geo.Code = "issue.level-before-hole"
+	NoPosition          geo.Code = "issue.no-position"
+	PositionZero        geo.Code = "issue.position-zero"
+	DepthZero           geo.Code = "issue.depth-zero"
+	DepthBeyondMethod   geo.Code = "issue.depth-beyond-method"
+	LevelUnderBottom    geo.Code = "issue.level-under-bottom"
+	LevelZero           geo.Code = "issue.level-zero"
+	LevelNotReduced     geo.Code = "issue.level-not-reduced"
+	StrikeUnderBottom   geo.Code = "issue.strike-under-bottom"
+	RefusalUnderBottom  geo.Code = "issue.refusal-under-bottom"
+	RefusalAboveBottom  geo.Code = "issue.refusal-above-bottom"
+	DryWithWater        geo.Code = "issue.dry-with-water"
+	WorksButDry         geo.Code = "issue.works-but-dry"
+	YieldBeyondMethod   geo.Code = "issue.yield-beyond-method"
+	TwoLogs             geo.Code = "issue.two-logs"
+	LayerTwice          geo.Code = "issue.layer-twice"
+	LayersOverlap       geo.Code = "issue.layers-overlap"
+	LayersGap           geo.Code = "issue.layers-gap"
+	LayersEndEarly      geo.Code = "issue.layers-end-early"
+	LayersUnderBottom   geo.Code = "issue.layers-under-bottom"
+	LayersInFeet        geo.Code = "issue.layers-in-feet"
+	ScreenInTight       geo.Code = "issue.screen-in-tight"
+	ScreenAboveLevel    geo.Code = "issue.screen-above-level"
+	PackJoinsLayers     geo.Code = "issue.pack-joins-layers"
+	SealShort           geo.Code = "issue.seal-short"
+	SealAbsent          geo.Code = "issue.seal-absent"
+	LiningUnderBottom   geo.Code = "issue.lining-under-bottom"
+	EndBeforeStart      geo.Code = "issue.end-before-start"
+	DateInFuture        geo.Code = "issue.date-in-future"
+	DatePlaceholder     geo.Code = "issue.date-placeholder"
+	LevelBeforeHole     geo.Code = "issue.level-before-hole"
+	SampleBeforeHole    geo.Code = "issue.sample-before-hole"
+	WorkTooLong         geo.Code = "issue.work-too-long"
+	LevelUnderStrike    geo.Code = "issue.level-under-strike"
+	YieldAgainstOutcome geo.Code = "issue.yield-against-outcome"
+	LayersUpsideDown    geo.Code = "issue.layers-upside-down"
+	DiameterOff         geo.Code = "issue.diameter-off"
+	BoreRoundInFeet     geo.Code = "issue.bore-round-in-feet"
 )
 
 // The rules across records.
@@ -62,6 +69,14 @@ const (
 	DepthsHeaped     geo.Code = "issue.depths-heaped"
 	SourceInFeet     geo.Code = "issue.source-in-feet"
 	SourceOffset     geo.Code = "issue.source-offset"
+	VillageOther     geo.Code = "issue.village-other"
+	PositionRounded  geo.Code = "issue.position-rounded"
+	SourceFromFeet   geo.Code = "issue.source-from-feet"
+	SameLog          geo.Code = "issue.same-log"
+	DateAlone        geo.Code = "issue.date-alone"
+	YieldOutlier     geo.Code = "issue.yield-outlier"
+	SourceSameDay    geo.Code = "issue.source-same-day"
+	SourceYield      geo.Code = "issue.source-yield"
 )
 
 // Where the rules come from.
@@ -91,14 +106,21 @@ var table = []Rule{
 	{PositionOutside, geo.Doubt, practice},
 	{PositionAlone, geo.Doubt, practice},
 	{PositionShared, geo.Note, practice},
+	{PositionRounded, geo.Doubt, practice},
+	{VillageOther, geo.Doubt, contradiction},
 	{SameBore, geo.Doubt, practice},
 	{SameBoreUnplaced, geo.Doubt, practice},
+	{SameLog, geo.Doubt, practice},
 	{EndBeforeStart, geo.Doubt, contradiction},
 	{DateInFuture, geo.Doubt, contradiction},
 	{DatePlaceholder, geo.Doubt, practice},
+	{DateAlone, geo.Doubt, practice},
+	{WorkTooLong, geo.Doubt, practice},
 	{LevelBeforeHole, geo.Doubt, contradiction},
+	{SampleBeforeHole, geo.Doubt, contradiction},
 	{MonthAbsent, geo.Note, practice},
 	{JanuaryFirst, geo.Doubt, practice},
+	{SourceSameDay, geo.Doubt, practice},
 	{DepthZero, geo.Doubt, contradiction},
 	{DepthBeyondMethod, geo.Doubt, handLimit},
 	{DepthOutlier, geo.Doubt, robustZ},
@@ -106,6 +128,7 @@ var table = []Rule{
 	{RefusalUnderBottom, geo.Doubt, contradiction},
 	{RefusalAboveBottom, geo.Note, practice},
 	{LevelUnderBottom, geo.Doubt, contradiction},
+	{LevelUnderStrike, geo.Doubt, practice},
 	{LevelZero, geo.Doubt, practice},
 	{LevelNotReduced, geo.Doubt, contradiction},
 	{LevelOutlier, geo.Doubt, robustZ},
@@ -114,6 +137,9 @@ var table = []Rule{
 	{DryWithWater, geo.Doubt, contradiction},
 	{WorksButDry, geo.Doubt, contradiction},
 	{YieldBeyondMethod, geo.Doubt, practice},
+	{YieldAgainstOutcome, geo.Doubt, practice},
+	{YieldOutlier, geo.Doubt, practice},
+	{SourceYield, geo.Doubt, practice},
 	{TwoLogs, geo.Doubt, contradiction},
 	{LayerTwice, geo.Note, practice},
 	{LayersOverlap, geo.Doubt, contradiction},
@@ -121,8 +147,10 @@ var table = []Rule{
 	{LayersEndEarly, geo.Doubt, practice},
 	{LayersUnderBottom, geo.Doubt, contradiction},
 	{LayersInFeet, geo.Doubt, practice},
+	{LayersUpsideDown, geo.Doubt, practice},
 	{LogAbsent, geo.Doubt, practice},
 	{LiningUnderBottom, geo.Doubt, contradiction},
+	{DiameterOff, geo.Doubt, practice},
 	{ScreenInTight, geo.Note, practice},
 	{ScreenAboveLevel, geo.Note, practice},
 	{PackJoinsLayers, geo.Note, packCode},
@@ -131,7 +159,9 @@ var table = []Rule{
 	{GroundOutlier, geo.Doubt, robustZ},
 	{GroundOffTerrain, geo.Doubt, practice},
 	{BoreInFeet, geo.Doubt, practice},
+	{BoreRoundInFeet, geo.Doubt, practice},
 	{SourceInFeet, geo.Doubt, practice},
+	{SourceFromFeet, geo.Note, practice},
 	{SourceOffset, geo.Note, practice},
 }
 

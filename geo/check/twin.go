@@ -16,6 +16,7 @@ func (s *survey) sameBore(h *hole) {
 		other = s.twinByCode(h)
 	}
 	if other == nil {
+		s.sameLog(h)
 		return
 	}
 	code, args := SameBore, []geo.Arg{geo.With("bore", geo.Text(other.label))}
@@ -76,17 +77,22 @@ func (s *survey) listCodes() {
 }
 
 // inCommon counts what two bores share of day, log, number and level; 0 when their depths
-// differ.
+// differ, or one less when they differ by little and the logs agree down to there.
 func inCommon(a, b *hole) (n int) {
-	const sameM = 0.15 // a decimetre, and the rounding of feet
+	const sameM, nearM = 0.15, 1.5 // a decimetre, and the rounding of feet; less than in a nest
 	depthA, knownA := a.depth.Get()
 	depthB, knownB := b.depth.Get()
-	if knownA && knownB && math.Abs(depthA-depthB) > sameM {
-		return 0
+	sameLog := a.log.whole == b.log.whole && a.log.layers > 0
+	if away := math.Abs(depthA - depthB); knownA && knownB && away > sameM {
+		sameLog = a.log.head == b.log.head && a.log.layers == b.log.layers && a.log.layers > 1
+		if away > nearM || !sameLog {
+			return 0
+		}
+		n--
 	}
 	for _, same := range []bool{
 		a.on == b.on && a.on.Day != 0,
-		a.log == b.log && a.log != 0,
+		sameLog,
 		a.code == b.code && a.code != "",
 		knownA && knownB && a.level.Known() && a.level == b.level,
 	} {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -29,15 +30,18 @@ func fold(name string) string {
 type villages struct {
 	byName map[string][]coord.LonLat
 	byID   map[geo.VillageID]coord.LonLat
+	names  map[geo.VillageID]string
 }
 
 func (v *villages) add(village geo.Village) error {
 	if v.byID == nil {
 		v.byName, v.byID = map[string][]coord.LonLat{}, map[geo.VillageID]coord.LonLat{}
+		v.names = map[geo.VillageID]string{}
 	}
 	name := fold(village.Name)
 	v.byName[name] = append(v.byName[name], village.Position.Pos)
 	v.byID[village.ID] = village.Position.Pos
+	v.names[village.ID] = village.Name
 	return nil
 }
 
@@ -50,6 +54,36 @@ func (v *villages) of(h *hole) []coord.LonLat {
 		return nil
 	}
 	return v.byName[h.place]
+}
+
+// settleFar finds how far from its village a bore may lie: twice what nine in ten do, so
+// that a base of neat villages shows more than one of scattered farms.
+func (s *survey) settleFar() {
+	const leastM = 1000.0
+	s.farM = s.FarM
+	var away []float64
+	for i := range s.holes {
+		if h := &s.holes[i]; h.placed {
+			if named := s.villages.of(h); len(named) > 0 {
+				away = append(away, nearestM(h.at, named))
+			}
+		}
+	}
+	if slices.Sort(away); len(away) >= fewestUsual {
+		s.farM = min(s.FarM, max(leastM, 2*quantile(away, 0.9)))
+	}
+}
+
+// otherVillage reports a bore that is linked to one village and bears the name of another.
+func (s *survey) otherVillage(h *hole) {
+	linked, known := s.villages.byID[h.village]
+	named := s.villages.byName[h.place]
+	if !known || h.village == "" || len(named) == 0 {
+		return
+	}
+	if apart := nearestM(linked, named); apart > 0 {
+		h.say(VillageOther, geo.With("village", geo.Text(s.villages.names[h.village])), geo.With("distance", geo.DistanceM(apart)))
+	}
 }
 
 // standIn lets the bores of a place that is no known village stand for it, where most of
