@@ -77,8 +77,10 @@ func checkTestReading(r TestReading) error {
 	)
 }
 
+// checkSample refuses a result of nobody knows what.
 func checkSample(s Sample) error {
 	return cmp.Or(
+		checkThere("analyte", s.Analyte),
 		checkMaybe("value", s.Value, amount.check),
 		checkMaybe("detectionLimit", s.DetectionLimit, limit.check),
 		checkMaybe("on", s.On, checkDate),
@@ -91,4 +93,11 @@ func checkInterval(topM, baseM float64) error {
 		return fmt.Errorf("topM: %v m is not above baseM %v m", topM, baseM)
 	}
 	return err
+}
+
+func checkThere(field, text string) error {
+	if text == "" {
+		return fmt.Errorf("%s: missing", field)
+	}
+	return nil
 }

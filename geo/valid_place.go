@@ -2,7 +2,6 @@ package geo
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 )
 
@@ -11,7 +10,7 @@ import (
 func NewVillage(v Village) (Village, error) {
 	err := cmp.Or(
 		checkID("id", string(v.ID)),
-		checkName(v.Name),
+		checkThere("name", v.Name),
 		checkMaybe("position", Some(v.Position), checkReading),
 		checkMaybe("people", v.People, checkCount),
 	)
@@ -46,13 +45,6 @@ func checkVisit(v Visit) error {
 		on = checkMaybe("on", Some(v.On), checkDate)
 	}
 	return cmp.Or(on, checkMaybe("levelM", v.LevelM, level.check))
-}
-
-func checkName(name string) error {
-	if name == "" {
-		return errors.New("name: missing")
-	}
-	return nil
 }
 
 func checkCount(n int) error {

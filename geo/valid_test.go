@@ -97,6 +97,7 @@ func TestNewBoreRefuses(t *testing.T) {
 		"reading before start":   {func(b *geo.Bore) { b.Tests[0].Readings[1].Minutes = -1 }, "test 1: reading 2: minutes"},
 		"reading depth NaN":      {func(b *geo.Bore) { b.Tests[0].Readings[0].DepthM = nan }, "test 1: reading 1: depthM"},
 		"reading rate NaN":       {func(b *geo.Bore) { b.Tests[0].Readings[0].RateLPS = some(nan) }, "test 1: reading 1: rateLps"},
+		"sample of nothing":      {func(b *geo.Bore) { b.Samples[0].Analyte = "" }, "sample 1: analyte"},
 		"sample value NaN":       {func(b *geo.Bore) { b.Samples[0].Value = some(nan) }, "sample 1: value"},
 		"limit negative":         {func(b *geo.Bore) { b.Samples[0].DetectionLimit = some(-1) }, "sample 1: detectionLimit"},
 		"sampled on no day":      {func(b *geo.Bore) { b.Samples[0].On = badDate }, "sample 1: on"},

@@ -42,7 +42,7 @@ var marks = []string{
 }
 
 func lookAt(ctx context.Context, files fs.FS, t Table) (l looked, err error) {
-	rows, err := open(files, t)
+	rows, err := Open(files, t)
 	if err != nil {
 		return l, err
 	}

@@ -101,7 +101,7 @@ func (t Table) label() string {
 }
 
 func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Progress) (err error) {
-	rows, err := open(files, tables[0])
+	rows, err := Open(files, tables[0])
 	if err != nil {
 		return geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s cannot be opened: %w", tables[0].File, err))
 	}

@@ -47,4 +47,6 @@ func formatOf(t Table) string {
 	return cmp.Or(formatByName[strings.ToLower(path.Ext(t.File))], "csv")
 }
 
-func open(files fs.FS, t Table) (Rows, error) { return formats[formatOf(t)](files, t) }
+// Open opens the rows of a table's file, in its format; it looks at what the table says of
+// the file alone.
+func Open(files fs.FS, t Table) (Rows, error) { return formats[formatOf(t)](files, t) }

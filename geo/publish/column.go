@@ -1,92 +1,147 @@
 package publish
 
 import (
-	"math"
+	"encoding/json"
+	"slices"
 
 	"waterstrike/geo"
-	"waterstrike/geo/coord"
 )
 
-// column is one column of a table of records, and one property of their features.
+// column is one column of a table of records, and one property of their features. Its
+// place in the record's own JSON is what reads it back.
 type column[T any] struct {
 	name  string // with its unit
+	kind  kind
+	path  string // members of the JSON, apart by dots; empty for what only tells whose row it is
+	need  need
 	value func(*T) value
 }
 
-// Bores have these three groups in CSV, in this order; in GeoJSON the position is the
-// geometry.
-func boreNames() []column[geo.Bore] {
-	return []column[geo.Bore]{
-		{"id", func(b *geo.Bore) value { return codeOf(b.ID) }},
-		{"code", func(b *geo.Bore) value { return wordsOf(b.Code) }},
-		{"name", func(b *geo.Bore) value { return wordsOf(b.Name) }},
-		{"place", func(b *geo.Bore) value { return wordsOf(b.Place) }},
-		{"village_id", func(b *geo.Bore) value { return codeOf(b.VillageID) }},
+// need says when a cell may not be empty.
+type need uint8
+
+const (
+	never need = iota
+	withGroup
+	always
+)
+
+// text is a column of words as somebody wrote them.
+func text[T any, S ~string](name, path string, of func(*T) S) column[T] {
+	return column[T]{name, words, path, never, func(r *T) value { return wordsOf(string(of(r))) }}
+}
+
+// token is a column of codes and ids.
+func token[T any, S ~string](name, path string, of func(*T) S) column[T] {
+	return column[T]{name, code, path, never, func(r *T) value { return codeOf(of(r)) }}
+}
+
+// figure is a column of numbers that are always there.
+func figure[T any](name, path string, of func(*T) float64) column[T] {
+	return column[T]{name, number, path, always, func(r *T) value { return numberOf(of(r)) }}
+}
+
+// tally is a column of numbers where 0 says that nobody knows.
+func tally[T any, N int | float64](name, path string, of func(*T) N) column[T] {
+	return column[T]{name, number, path, never, func(r *T) value {
+		if n := of(r); n != 0 {
+			return numberOf(float64(n))
+		}
+		return value{}
+	}}
+}
+
+// flag is a column of yes or no.
+func flag[T any](name, path string, of func(*T) bool) column[T] {
+	return column[T]{name, yesNo, path, never, func(r *T) value { return boolOf(of(r)) }}
+}
+
+// open is a column of values that may be missing.
+func open[T, V any](name string, k kind, path string, of func(*T) geo.Opt[V], put func(V) value) column[T] {
+	return column[T]{name, k, path, never, func(r *T) value {
+		v, known := of(r).Get()
+		if !known {
+			return value{}
+		}
+		return put(v)
+	}}
+}
+
+func openFigure[T any](name, path string, of func(*T) geo.Opt[float64]) column[T] {
+	return open(name, number, path, of, numberOf)
+}
+
+func openCount[T any](name, path string, of func(*T) geo.Opt[int]) column[T] {
+	return open(name, number, path, of, countOf)
+}
+
+func openFlag[T any](name, path string, of func(*T) geo.Opt[bool]) column[T] {
+	return open(name, yesNo, path, of, boolOf)
+}
+
+func openDate[T any](name, path string, of func(*T) geo.Opt[geo.Date]) column[T] {
+	return open(name, code, path, of, dateOf)
+}
+
+// list is a property that holds the parts of a record in their own JSON.
+func list[T, P any](name string, of func(*T) []P) column[T] {
+	return column[T]{name, raw, name, never, func(r *T) value {
+		parts := of(r)
+		if len(parts) == 0 {
+			return value{}
+		}
+		data, err := json.Marshal(parts)
+		return value{kind: raw, text: string(data), err: err}
+	}}
+}
+
+// inside lifts the columns of a value into the record that holds it under path.
+func inside[T, V any](path string, at func(*T) V, columns ...column[V]) []column[T] {
+	out := make([]column[T], len(columns))
+	for i, c := range columns {
+		out[i] = column[T]{c.name, c.kind, path + "." + c.path, c.need, func(r *T) value {
+			v := at(r)
+			return c.value(&v)
+		}}
 	}
+	return out
 }
 
-func borePosition() []column[geo.Bore] {
-	return []column[geo.Bore]{
-		{"lon_deg", reading(func(r coord.Reading) value { return numberOf(degrees(r.Pos.Lon)) })},
-		{"lat_deg", reading(func(r coord.Reading) value { return numberOf(degrees(r.Pos.Lat)) })},
+// insideOpen is inside for a value that may be missing: it is there when any of its
+// columns is.
+func insideOpen[T, V any](path string, at func(*T) geo.Opt[V], columns ...column[V]) []column[T] {
+	out := make([]column[T], len(columns))
+	for i, c := range columns {
+		out[i] = column[T]{c.name, c.kind, path + "." + c.path, min(c.need, withGroup), func(r *T) value {
+			v, known := at(r).Get()
+			if !known {
+				return value{}
+			}
+			return c.value(&v)
+		}}
 	}
+	return out
 }
 
-func boreFacts() []column[geo.Bore] {
-	return []column[geo.Bore]{
-		{"as_read", reading(func(r coord.Reading) value { return wordsOf(r.AsRead) })},
-		{"crs", reading(func(r coord.Reading) value { return wordsOf(r.CRS) })},
-		{"precision_m", reading(precision)},
-		{"ground_m", elevation(func(e geo.Elevation) value { return numberOf(e.M) })},
-		{"ground_datum", elevation(func(e geo.Elevation) value { return wordsOf(e.Datum) })},
-		{"started", func(b *geo.Bore) value { return maybe(b.Started, dateOf) }},
-		{"completed", func(b *geo.Bore) value { return maybe(b.Completed, dateOf) }},
-		{"method", func(b *geo.Bore) value { return wordsOf(string(b.Method)) }},
-		{"outcome", func(b *geo.Bore) value { return codeOf(b.Outcome) }},
-		{"depth_m", func(b *geo.Bore) value { return maybe(b.DepthM, numberOf) }},
-		{"refusal_m", func(b *geo.Bore) value { return maybe(b.RefusalM, numberOf) }},
-		{"yield_lps", func(b *geo.Bore) value { return maybe(b.YieldLPS, numberOf) }},
-		{"driller", func(b *geo.Bore) value { return wordsOf(b.Driller) }},
-		{"remarks", func(b *geo.Bore) value { return wordsOf(b.Remarks) }},
-		{"cost", cost(func(m geo.Money) value { return numberOf(m.Amount) })},
-		{"currency", cost(func(m geo.Money) value { return wordsOf(m.Currency) })},
-		{"source_file", func(b *geo.Bore) value { return wordsOf(b.Source.File) }},
-		{"source_row", func(b *geo.Bore) value { return row(b.Source.Row) }},
-		{"given_by", func(b *geo.Bore) value { return wordsOf(b.Source.By) }},
-		{"licence", func(b *geo.Bore) value { return wordsOf(b.Source.Licence) }},
+// namesOf lists the names of columns.
+func namesOf[T any](columns []column[T]) []string {
+	out := make([]string, len(columns))
+	for i, c := range columns {
+		out[i] = c.name
 	}
+	return out
 }
 
-func reading(of func(coord.Reading) value) func(*geo.Bore) value {
-	return func(b *geo.Bore) value { return maybe(b.Position, of) }
+// without leaves columns out by name.
+func without[T any](columns []column[T], names ...string) []column[T] {
+	return slices.DeleteFunc(slices.Clone(columns), func(c column[T]) bool { return slices.Contains(names, c.name) })
 }
 
-func elevation(of func(geo.Elevation) value) func(*geo.Bore) value {
-	return func(b *geo.Bore) value { return maybe(b.Ground, of) }
-}
-
-func cost(of func(geo.Money) value) func(*geo.Bore) value {
-	return func(b *geo.Bore) value { return maybe(b.Cost, of) }
-}
-
-// precision is missing where it is 0: nobody knew it.
-func precision(r coord.Reading) value {
-	if r.PrecisionM == 0 {
+// fieldSources is a column of a map, held as JSON.
+func fieldSources(p *geo.Provenance) value {
+	if len(p.Fields) == 0 {
 		return value{}
 	}
-	return numberOf(r.PrecisionM)
-}
-
-// row is missing where it is 0: the record came from no file.
-func row(n int) value {
-	if n == 0 {
-		return value{}
-	}
-	return countOf(n)
-}
-
-// degrees rounds to 7 decimals, 1 cm on the ground.
-func degrees(v float64) float64 {
-	const decimals = 1e7
-	return math.Round(v*decimals)/decimals + 0 // no -0
+	data, err := json.Marshal(p.Fields) // sorts the keys
+	return value{kind: raw, text: string(data), err: err}
 }

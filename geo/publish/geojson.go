@@ -15,9 +15,30 @@ import (
 // GeoJSONType is the media type of what the GeoJSON writers write (RFC 7946, section 12).
 const GeoJSONType = "application/geo+json"
 
+// GeoJSONFiles are the layers of all records, parts within their record.
+func GeoJSONFiles() []File {
+	return []File{
+		{"bores.geojson", func(ctx context.Context, w io.Writer, src Source) error { return BoresGeoJSON(ctx, w, src) }},
+		{"villages.geojson", func(ctx context.Context, w io.Writer, src Source) error {
+			return collection(ctx, w, src.Villages, placed(villageColumns()), func(v *geo.Village) orb.Geometry { return v.Position.Pos.Point() })
+		}},
+		{"water_points.geojson", func(ctx context.Context, w io.Writer, src Source) error {
+			columns := slices.Concat(placed(waterPointColumns()), waterPointParts())
+			return collection(ctx, w, src.WaterPoints, columns, func(p *geo.WaterPoint) orb.Geometry { return p.Position.Pos.Point() })
+		}},
+		{"boundaries.geojson", func(ctx context.Context, w io.Writer, src Source) error {
+			return collection(ctx, w, src.Boundaries, boundaryColumns(), func(b *geo.Boundary) orb.Geometry { return areas(b.Shape) })
+		}},
+		{"rivers.geojson", func(ctx context.Context, w io.Writer, src Source) error {
+			return collection(ctx, w, src.Rivers, riverColumns(), func(r *geo.River) orb.Geometry { return line(r.Line) })
+		}},
+	}
+}
+
 // BoresGeoJSON writes bores as points; one without a position has no geometry.
 func BoresGeoJSON(ctx context.Context, w io.Writer, src Bores) error {
-	return collection(ctx, w, src.Bores, slices.Concat(boreNames(), boreFacts()), func(b *geo.Bore) orb.Geometry {
+	columns := slices.Concat(placed(boreColumns()), boreParts())
+	return collection(ctx, w, src.Bores, columns, func(b *geo.Bore) orb.Geometry {
 		if at, known := b.Position.Get(); known {
 			return at.Pos.Point()
 		}
@@ -25,26 +46,8 @@ func BoresGeoJSON(ctx context.Context, w io.Writer, src Bores) error {
 	})
 }
 
-// VillagesGeoJSON writes villages as points.
-func VillagesGeoJSON(ctx context.Context, w io.Writer, src Villages) error {
-	return collection(ctx, w, src.Villages, villageColumns(), func(v *geo.Village) orb.Geometry { return v.Position.Pos.Point() })
-}
-
-// WaterPointsGeoJSON writes water points as points.
-func WaterPointsGeoJSON(ctx context.Context, w io.Writer, src WaterPoints) error {
-	return collection(ctx, w, src.WaterPoints, waterPointColumns(), func(p *geo.WaterPoint) orb.Geometry { return p.Position.Pos.Point() })
-}
-
-// BoundariesGeoJSON writes boundaries as areas: outlines counter-clockwise, holes
-// clockwise. A ring that encloses nothing is left out.
-func BoundariesGeoJSON(ctx context.Context, w io.Writer, src Boundaries) error {
-	return collection(ctx, w, src.Boundaries, boundaryColumns(), func(b *geo.Boundary) orb.Geometry { return areas(b.Shape) })
-}
-
-// RiversGeoJSON writes rivers as lines.
-func RiversGeoJSON(ctx context.Context, w io.Writer, src Rivers) error {
-	return collection(ctx, w, src.Rivers, riverColumns(), func(r *geo.River) orb.Geometry { return line(r.Line) })
-}
+// placed leaves out what the geometry tells.
+func placed[T any](columns []column[T]) []column[T] { return without(columns, lonColumn, latColumn) }
 
 // collection writes a FeatureCollection (RFC 7946, section 3.3), one feature a line. The
 // first column is the feature's id.

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"io"
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -19,16 +18,10 @@ import (
 	"waterstrike/geo/publish"
 )
 
-// maps are the writers of GeoJSON.
-var maps = map[string]func(context.Context, io.Writer, ground) error{
-	"bores":       func(ctx context.Context, w io.Writer, g ground) error { return publish.BoresGeoJSON(ctx, w, g) },
-	"villages":    func(ctx context.Context, w io.Writer, g ground) error { return publish.VillagesGeoJSON(ctx, w, g) },
-	"waterPoints": func(ctx context.Context, w io.Writer, g ground) error { return publish.WaterPointsGeoJSON(ctx, w, g) },
-	"boundaries":  func(ctx context.Context, w io.Writer, g ground) error { return publish.BoundariesGeoJSON(ctx, w, g) },
-	"rivers":      func(ctx context.Context, w io.Writer, g ground) error { return publish.RiversGeoJSON(ctx, w, g) },
-}
+// maps are the writers of GeoJSON, by name without its ending.
+var maps = byName(publish.GeoJSONFiles())
 
-func written(t *testing.T, write func(context.Context, io.Writer, ground) error, g ground) []byte {
+func written(t *testing.T, write func(context.Context, io.Writer, publish.Source) error, g ground) []byte {
 	t.Helper()
 	var out bytes.Buffer
 	if err := write(t.Context(), &out, g); err != nil {
@@ -206,26 +199,29 @@ func TestEmptyShapes(t *testing.T) {
 	}
 }
 
-// RFC 7946, section 3.1.1 (longitude first), 11.2 (no more decimals than are worth
-// their bytes: here 7), and JSON's numbers without exponent or -0 for plain readers.
+// RFC 7946, section 3.1.1 (longitude first), and JSON's numbers without exponent or -0
+// for plain readers. A point is written as it is held, so that it can come back; the many
+// points of a shape have no more decimals than are worth their bytes (section 11.2).
 func TestPositions(t *testing.T) {
 	for _, c := range []struct {
-		lon, lat float64
-		want     string
+		lon, lat    float64
+		want, shape string
 	}{
-		{12.3456789012, -9.8765432109, "[12.3456789,-9.8765432]"},
-		{-1e-9, 1e-7, "[0,0.0000001]"},
-		{179.99999999, -90, "[180,-90]"},
-		{0.1 + 0.2, 0, "[0.3,0]"},
+		{12.3456789012, -9.8765432109, "[12.3456789012,-9.8765432109]", "[12.3456789,-9.8765432]"},
+		{-1e-9, 1e-7, "[-0.000000001,0.0000001]", "[0,0.0000001]"},
+		{179.99999999, -90, "[179.99999999,-90]", "[180,-90]"},
+		{0.30000000000000004, math.Copysign(0, -1), "[0.30000000000000004,0]", "[0.3,0]"},
 	} {
-		g := ground{bores: []geo.Bore{{ID: geo.BoreID(id(1)), Position: geo.Some(reading(c.lon, c.lat))}}}
+		g := ground{
+			bores:  []geo.Bore{{ID: geo.BoreID(id(1)), Position: geo.Some(reading(c.lon, c.lat))}},
+			rivers: []geo.River{{ID: geo.PlaceID(id(1)), Line: orb.LineString{{c.lon, c.lat}, {1, 1}}}},
+		}
 		if got := string(written(t, maps["bores"], g)); !strings.Contains(got, `"coordinates":`+c.want+`}`) {
 			t.Errorf("%v, %v: %s", c.lon, c.lat, got)
 		}
-	}
-	long := regexp.MustCompile(`\d\.\d{8}`)
-	if found := long.Find(written(t, maps["bores"], invented())); found != nil {
-		t.Errorf("more than 7 decimals: %s", found)
+		if got := string(written(t, maps["rivers"], g)); !strings.Contains(got, `"coordinates":[`+c.shape+`,[1,1]]}`) {
+			t.Errorf("%v, %v: %s", c.lon, c.lat, got)
+		}
 	}
 }
 
@@ -277,14 +273,14 @@ func TestGeoJSONRoundTrip(t *testing.T) {
 		at, known := b.Position.Get()
 		if known != (f.Geometry != nil) {
 			t.Errorf("bore %d: geometry %v", i, f.Geometry)
-		} else if known && coord.DistanceM(at.Pos, f.point(t)) > 0.01 { // half of 1e-7 degree is 6 mm
+		} else if known && at.Pos != f.point(t) {
 			t.Errorf("bore %d: at %v, want %v", i, f.point(t), at.Pos)
 		}
 	}
 }
 
 func TestWaterPointProperties(t *testing.T) {
-	back := features(t, written(t, maps["waterPoints"], invented()))
+	back := features(t, written(t, maps["water_points"], invented()))
 	first, second := back[0].Properties, back[1].Properties
 	if first["dry_months"] != "3 4" || first["works"] != false || first["users"] != nil {
 		t.Errorf("first: %v", first)

@@ -2,6 +2,7 @@ package publish
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 
@@ -55,8 +56,8 @@ func appendPosition(out []byte, p orb.Point) ([]byte, error) {
 	if !(coord.LonLat{Lon: p[0], Lat: p[1]}).Valid() {
 		return out, fmt.Errorf("longitude %v, latitude %v: %w", p[0], p[1], coord.ErrPosition)
 	}
-	out = strconv.AppendFloat(append(out, '['), degrees(p[0]), 'f', -1, 64)
-	out = strconv.AppendFloat(append(out, ','), degrees(p[1]), 'f', -1, 64)
+	out = strconv.AppendFloat(append(out, '['), p[0]+0, 'f', -1, 64) // no -0
+	out = strconv.AppendFloat(append(out, ','), p[1]+0, 'f', -1, 64)
 	return append(out, ']'), nil
 }
 
@@ -123,4 +124,10 @@ func rounded[L ~[]orb.Point](l L) orb.LineString {
 		out[i] = orb.Point{degrees(p[0]), degrees(p[1])}
 	}
 	return slices.Compact(out)
+}
+
+// degrees rounds to 7 decimals, 1 cm on the ground.
+func degrees(v float64) float64 {
+	const decimals = 1e7
+	return math.Round(v*decimals)/decimals + 0 // no -0
 }

@@ -2,6 +2,7 @@ package publish
 
 import (
 	"context"
+	"io"
 
 	"waterstrike/geo"
 )
@@ -34,6 +35,21 @@ type Boundaries interface {
 type Rivers interface {
 	// Rivers calls fn with every river in a fixed order, and returns its first error.
 	Rivers(ctx context.Context, fn func(geo.River) error) error
+}
+
+// Source is where everything comes from; a knowledge base is one.
+type Source interface {
+	Bores
+	Villages
+	WaterPoints
+	Boundaries
+	Rivers
+}
+
+// File is one file of an export.
+type File struct {
+	Name  string
+	Write func(ctx context.Context, w io.Writer, src Source) error
 }
 
 // walk is the method of any of them.

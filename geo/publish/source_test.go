@@ -80,7 +80,7 @@ func bores(n int) []geo.Bore {
 			b.Cost = geo.Some(geo.Money{Amount: 420, Currency: "XTS"})
 			b.Source = geo.Provenance{File: "log.csv", Row: i, By: "office", Licence: "CC0-1.0"}
 			b.Layers = []geo.Layer{
-				{TopM: 0, BaseM: 2.5, Words: word(), Class: soil.Clay, Confidence: 1},
+				{TopM: 0, BaseM: 2.5, Words: word(), Class: soil.Clay, Confidence: 1, Colour: word(), Hardness: word()},
 				{TopM: 2.5, BaseM: 9, Words: word(), Class: soil.Sand, Grade: soil.Coarse, Clayey: true, Confidence: 0.8, MinutesPerM: geo.Some(7.5)},
 			}
 			b.Levels = []geo.Level{

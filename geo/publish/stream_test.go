@@ -11,6 +11,7 @@ import (
 
 // endless gives the same bores again and again, and looks how far the writer has come.
 type endless struct {
+	ground
 	bores []geo.Bore
 	n     int
 	each  func(given int)
@@ -35,12 +36,12 @@ func (c *counter) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// streams are the writers that read bores.
-var streams = map[string]func(context.Context, io.Writer, publish.Bores) error{
-	"bores.geojson": publish.BoresGeoJSON,
-	"bores.csv":     publish.BoresCSV,
-	"layers.csv":    publish.LayersCSV,
-	"levels.csv":    publish.LevelsCSV,
+// streams are the writers that read bores and have rows for them here.
+var streams = map[string]func(context.Context, io.Writer, publish.Source) error{
+	"bores.geojson": maps["bores"],
+	"bores.csv":     tables["bores"],
+	"layers.csv":    tables["layers"],
+	"levels.csv":    tables["levels"],
 }
 
 // Memory stays flat because nothing is held back: at any time all but a buffer's worth
@@ -50,7 +51,7 @@ func TestStreams(t *testing.T) {
 	for name, write := range streams {
 		var out counter
 		at := map[int]counter{}
-		src := endless{bores(8), n, func(given int) { at[given] = out }}
+		src := endless{ground{}, bores(8), n, func(given int) { at[given] = out }}
 		if err := write(t.Context(), &out, src); err != nil {
 			t.Fatal(err)
 		}
@@ -67,7 +68,7 @@ func BenchmarkWrite(b *testing.B) {
 	for name, write := range streams {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
-			if err := write(b.Context(), io.Discard, endless{bores(64), b.N, nil}); err != nil {
+			if err := write(b.Context(), io.Discard, endless{ground{}, bores(64), b.N, nil}); err != nil {
 				b.Fatal(err)
 			}
 		})

@@ -19,6 +19,8 @@ const (
 	code         // from a list of ours, an id or a date: cannot harm a spreadsheet
 	number
 	yesNo
+	months // numbers of months, or a word for none
+	raw    // JSON
 )
 
 // value is one cell; the zero value is missing.
@@ -26,6 +28,7 @@ type value struct {
 	kind   kind
 	text   string
 	number float64 // also 1 for yes
+	err    error   // why there is none
 }
 
 func wordsOf(s string) value { return textual(words, s) }
@@ -48,21 +51,15 @@ func boolOf(yes bool) value {
 	return value{kind: yesNo}
 }
 
-// maybe is the value of what may be missing.
-func maybe[T any](o geo.Opt[T], of func(T) value) value {
-	v, known := o.Get()
-	if !known {
-		return value{}
-	}
-	return of(v)
-}
-
 func dateOf(d geo.Date) value { return codeOf(d.String()) }
 
 func countOf(n int) value { return numberOf(float64(n)) }
 
 // finite refuses what neither format can say.
 func (v value) finite() error {
+	if v.err != nil {
+		return v.err
+	}
 	if math.IsNaN(v.number) || math.IsInf(v.number, 0) {
 		return fmt.Errorf("%v is not a finite number", v.number)
 	}
@@ -86,11 +83,14 @@ func (v value) cell() string {
 // would lose a lone carriage return.
 var oneLineBreak = strings.NewReplacer("\r\n", "\n", "\r", "\n")
 
+// guard stands before words that are no formula.
+const guard = "'"
+
 // guarded puts a single quote before words that a spreadsheet might run as a formula,
 // and before those that begin with one, so that it can be taken off again.
 func guarded(text string) string {
 	if strings.ContainsRune("=+-@\t\n'", rune(text[0])) {
-		return "'" + text
+		return guard + text
 	}
 	return text
 }
@@ -102,6 +102,8 @@ func (v value) appendJSON(out []byte) []byte {
 		return strconv.AppendFloat(out, v.number, 'f', -1, 64)
 	case yesNo:
 		return strconv.AppendBool(out, v.number == 1)
+	case raw:
+		return append(out, v.text...)
 	}
 	text, _ := json.Marshal(v.text) // strings always encode
 	return append(out, text...)

@@ -1,0 +1,183 @@
+package publish
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"waterstrike/geo"
+	"waterstrike/geo/intake"
+)
+
+// ErrForeign is the cause of an error about files that [CSVFiles] and [GeoJSONFiles] did
+// not write: those need a mapping.
+var ErrForeign = errors.New("it is not what an export writes")
+
+// Read brings back what [CSVFiles] or [GeoJSONFiles] wrote: name is a folder of such files,
+// or one of them. Records keep their ids, so that what is there already is not added again.
+// A row that cannot be read is listed, as [intake.Read] lists it. Boundaries and rivers are
+// not read. Memory grows with the ids of the records, and with the readings of tests and
+// the visits to water points in CSV.
+func Read(ctx context.Context, files fs.FS, name string, to intake.Sink, progress intake.Progress) (intake.Summary, error) {
+	in := &reader{
+		ctx: ctx, files: files, sink: to, progress: progress, tally: map[intake.ReasonCount]int{},
+		known: map[string]bool{}, readings: children[geo.TestReading]{}, visits: children[geo.Visit]{},
+	}
+	names, err := exported(files, name)
+	for _, n := range names {
+		if err == nil {
+			err = in.file(n)
+		}
+	}
+	if err == nil {
+		err = errors.Join(unclaimed(in, in.readings), unclaimed(in, in.visits))
+	}
+	return in.summary(), err
+}
+
+// readOrder is the order of the files of a folder: what belongs to something before it,
+// where its sink takes it whole, and after it otherwise.
+var readOrder = []string{
+	"test_readings", "visits", "bores", "layers", "strikes", "levels", "pipes", "fills", "tests", "samples", "villages", "water_points",
+}
+
+// exported lists the files to read.
+func exported(files fs.FS, name string) ([]string, error) {
+	info, err := fs.Stat(files, name)
+	if err != nil {
+		return nil, err
+	}
+	if !info.IsDir() {
+		return []string{name}, nil
+	}
+	for _, ending := range []string{".csv", ".geojson"} {
+		var found []string
+		for _, n := range readOrder {
+			if _, err := fs.Stat(files, path.Join(name, n+ending)); err == nil {
+				found = append(found, path.Join(name, n+ending))
+			}
+		}
+		if len(found) > 0 {
+			return found, nil
+		}
+	}
+	return nil, foreign(name, ErrForeign)
+}
+
+func foreign(name string, err error) error {
+	return geo.Fail(geo.Invalid, "publish.Read", geo.Message{}, fmt.Errorf("%s: %w", name, err))
+}
+
+// reader takes one export back.
+type reader struct {
+	ctx      context.Context
+	files    fs.FS
+	sink     intake.Sink
+	progress intake.Progress
+	count    intake.Summary
+	tally    map[intake.ReasonCount]int
+	known    map[string]bool // ids of records
+	readings children[geo.TestReading]
+	visits   children[geo.Visit]
+}
+
+// file reads one file.
+func (in *reader) file(name string) (err error) {
+	t := intake.Table{File: name, Format: "csv", Encoding: "utf-8", Delimiter: ","}
+	if strings.EqualFold(path.Ext(name), ".geojson") {
+		t.Format = "geojson"
+	}
+	rows, err := intake.Open(in.files, t)
+	if err != nil {
+		return foreign(name, err)
+	}
+	defer func() { err = errors.Join(err, rows.Close()) }()
+	r := newRow(path.Base(name), rows.Header(), t.Format == "csv")
+	take, err := takerOf(name, r)
+	if err != nil {
+		return foreign(name, err)
+	}
+	in.count.Files = append(in.count.Files, intake.FileCount{File: r.file})
+	count := &in.count.Files[len(in.count.Files)-1]
+	for {
+		cells, err := rows.Next()
+		if errors.Is(err, io.EOF) {
+			in.told(r.file, count.Rows)
+			return nil
+		}
+		count.Rows++
+		r.number, r.cells = count.Rows, cells
+		in.sink.CountRow(r.file)
+		if err = in.row(take, r, count, err); err != nil {
+			return err
+		}
+		if count.Rows%every == 0 {
+			in.told(r.file, count.Rows)
+			if err := in.ctx.Err(); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// every is how many rows pass between two words of progress and looks at the context.
+const every = 1000
+
+func (in *reader) told(file string, rows int) {
+	if in.progress != nil {
+		in.progress(file, rows)
+	}
+}
+
+// row takes one row, or lists the reason why not.
+func (in *reader) row(take taker, r *row, count *intake.FileCount, err error) error {
+	var unreadable *intake.RowError
+	switch {
+	case errors.As(err, &unreadable):
+		err = &fault{intake.UnreadableRow, "", unreadable.Err.Error()}
+	case err != nil:
+		return foreign(r.file, err)
+	case r.ragged():
+		err = &fault{intake.WrongColumnCount, "", strings.Join(r.cells, ",")}
+	default:
+		err = take(in, r)
+	}
+	var bad *fault
+	if !errors.As(err, &bad) {
+		if err == nil {
+			count.Applied++
+		}
+		return err
+	}
+	count.Rejected++
+	return in.list(r, bad)
+}
+
+// list tells the sink why a row was not taken.
+func (in *reader) list(r *row, bad *fault) error {
+	in.tally[intake.ReasonCount{Code: bad.code, Severity: geo.Rejected}]++
+	return in.sink.AddIssue(geo.Issue{
+		Severity: geo.Rejected, File: r.file, Row: r.number, Column: bad.column, Read: bad.read,
+		Message: geo.Say(bad.code, geo.With("field", geo.Text(bad.column)), geo.With("value", geo.Text(bad.read))),
+	})
+}
+
+func (in *reader) summary() intake.Summary {
+	out := in.count
+	for _, f := range out.Files {
+		out.Rows += f.Rows
+		out.Applied += f.Applied
+		out.Rejected += f.Rejected
+	}
+	for r, n := range in.tally {
+		r.N = n
+		out.Reasons = append(out.Reasons, r)
+	}
+	slices.SortFunc(out.Reasons, func(a, b intake.ReasonCount) int { return strings.Compare(string(a.Code), string(b.Code)) })
+	return out
+}
