@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// nameLeadMM is from the frame to a name, with room for a bent lead.
-const nameLeadMM = 4.5
+// nameLeadMM is from the frame to a name, with room for a bent lead and a marker.
+const nameLeadMM = 6.5
 
 // namesWidth is the room for names beside the frame.
 func namesWidth(curves []Curve) float64 {
@@ -25,12 +25,13 @@ type curveEnd struct {
 }
 
 // names sets each name beside the end of its line, moved up or down where two would
-// collide, with a lead between.
+// collide, with a lead and the line's marker between.
 func (p plot) names(curves []Curve) []Item {
 	var items []Item
 	for _, e := range p.curveEnds(curves) {
 		x := p.x.toMM + nameLeadMM
-		items = append(items, segment(e.tip.X, e.tip.Y, x-0.7, e.nameMM, line(curveColors[e.line], 0.2)),
+		items = append(items, segment(e.tip.X, e.tip.Y, x-1.8, e.nameMM, line(curveColors[e.line], 0.2)),
+			curveMarker(e.line, Point{x - 1.8, e.nameMM}),
 			Text{At: Point{x, e.nameMM + 0.35*textMM}, Words: curves[e.line].Name, SizeMM: textMM, Halo: true})
 	}
 	return items
@@ -46,16 +47,34 @@ func (p plot) curveEnds(curves []Curve) []curveEnd {
 		}
 	}
 	slices.SortStableFunc(ends, func(a, b curveEnd) int { return cmp.Compare(a.tip.Y, b.tip.Y) })
-	spread(ends, 1.3*textMM, p.y.fromMM)
+	spread(ends, 1.3*textMM, p.y.toMM, p.y.fromMM)
 	return ends
 }
 
-// spread moves names apart: each down from the one above, then all up from the foot.
-func spread(ends []curveEnd, stepMM, footMM float64) {
-	for i := 1; i < len(ends); i++ {
-		ends[i].nameMM = max(ends[i].nameMM, ends[i-1].nameMM+stepMM)
+// spread moves names apart with the least moving in all: taking one step off for each
+// name above, names that must not cross are values that must not fall, and those that
+// do share their mean (pooling of adjacent violators). No name goes
+// above the head or below the foot.
+func spread(ends []curveEnd, stepMM, headMM, footMM float64) {
+	type pool struct {
+		sum float64
+		n   int
 	}
-	for i := len(ends) - 1; i >= 0; i-- {
-		ends[i].nameMM = min(ends[i].nameMM, footMM-stepMM*float64(len(ends)-1-i))
+	var pools []pool
+	for i, e := range ends {
+		p := pool{e.tip.Y - stepMM*float64(i), 1}
+		for k := len(pools) - 1; k >= 0 && pools[k].sum/float64(pools[k].n) > p.sum/float64(p.n); k-- {
+			p = pool{p.sum + pools[k].sum, p.n + pools[k].n}
+			pools = pools[:k]
+		}
+		pools = append(pools, p)
+	}
+	lowest := footMM - stepMM*float64(len(ends)-1)
+	i := 0
+	for _, p := range pools {
+		for range p.n {
+			ends[i].nameMM = min(max(p.sum/float64(p.n), headMM), lowest) + stepMM*float64(i)
+			i++
+		}
 	}
 }

@@ -1,8 +1,10 @@
-// Package draw makes the drawings of the program: soil columns, sections and maps.
+// Package draw makes the drawings of the program: soil columns, sections, maps, and the
+// plots of what was said against what was found.
 //
 // A drawing is a [Scene] of plain shapes in millimetres of paper, so that the same
 // scene can be written as SVG for the screen and in other forms for paper.
-// [Column], [Section] and [Map] build scenes from plain numbers and words; they know
+// [Column], [Section], [Map] and the plots ([Scatter], [Reliability], [Histogram],
+// [Misses], [Curves], [Profile]) build scenes from plain numbers and words; they know
 // nothing of bores or advice. All words come from the caller, in the reader's language.
 //
 // A soil class is told by its pattern as well as by its colour, an outcome by its

@@ -76,7 +76,7 @@ func (d HistogramData) marks(p plot) []Item {
 		marks = append(marks, Rect{left + (float64(i)+0.1)*width, top, 0.8 * width, p.y.at(0) - top, barFill, barEdge})
 	}
 	return append(marks, across(d.Lo, bandEdge), across(d.Hi, bandEdge),
-		across(d.Expected, line("#ffffff", 1.1)), across(d.Expected, expectLine))
+		across(d.Expected, line("#ffffff", 0.8)), across(d.Expected, expectLine))
 }
 
 func (o PlotOptions) histogramEntries() []entry {

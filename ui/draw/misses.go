@@ -84,11 +84,13 @@ func missFrame(area extent, room Rect, markMM float64) frame {
 	return f
 }
 
+// blockMarks draws the blocks a little small, so that the edges of neighbours stay apart.
 func blockMarks(f frame, blocks []Block) []Item {
 	var items []Item
 	for _, b := range blocks {
 		from, to := f.point(1000*b.MinXKM, 1000*b.MaxYKM), f.point(1000*b.MaxXKM, 1000*b.MinYKM)
-		items = append(items, Rect{from.X, from.Y, to.X - from.X, to.Y - from.Y, Fill{}, blockLine})
+		inset := min(0.3, (to.X-from.X)/4, (to.Y-from.Y)/4)
+		items = append(items, Rect{from.X + inset, from.Y + inset, to.X - from.X - 2*inset, to.Y - from.Y - 2*inset, Fill{}, blockLine})
 	}
 	return items
 }

@@ -29,12 +29,13 @@ func (g gauge) mark(at Point, deeperM float64) Item {
 	if deeperM == 0 {
 		return dot(ink, at.X, at.Y, 0.3)
 	}
-	const least = 0.55
+	const least, edge = 0.6, 0.25
 	r := max(least, g.fullMM*math.Sqrt(math.Abs(deeperM)/g.fullM))
 	if deeperM > 0 {
-		return Path{Points: around(at, r, 3, 90, 360), Closed: true, Fill: Fill{Color: deeperColor}, Stroke: line("#ffffff", 0.15)}
+		return Path{Points: around(at, r, 3, 90, 360), Closed: true, Fill: Fill{Color: deeperColor}, Stroke: line("#ffffff", 0.1)}
 	}
-	return Path{Points: around(at, r, 3, -90, 360), Closed: true, Fill: Fill{Color: "#ffffff"}, Stroke: line(shallowerColor, 0.35)}
+	// An edge of the width w carries the corners out by w: so drawn, both are of one size.
+	return Path{Points: around(at, r-edge, 3, -90, 360), Closed: true, Fill: Fill{Color: "#ffffff"}, Stroke: line(shallowerColor, edge)}
 }
 
 // marks draws the largest misses first, so that no mark is hidden under a larger one.

@@ -7,6 +7,9 @@ const (
 	belowMM    = 2*textMM + 4.5 // ticks and label under a frame
 )
 
+// tickMM is the tick, and the gaps on both sides of its number.
+const tickMM = 4.2
+
 var gridLine = line("#d8dbdf", 0.15)
 
 // plot is a frame with axes that end on ticks.
@@ -43,7 +46,7 @@ func (o PlotOptions) newPlot(e extent, entries []entry, rightMM float64) (plot, 
 	}
 	height := room.HeightMM - belowMM - textMM/2
 	p := plot{o: o, around: around, yTicks: o.Y.ticks(e.minY, e.maxY, height, 9)}
-	p.labelMM = widest(p.yTicks, o.Y.Number) + 3.2
+	p.labelMM = widest(p.yTicks, o.Y.Number) + tickMM
 	left := room.X + p.labelMM + textMM
 	right := room.X + room.WidthMM - max(rightMM, 4)
 	p.xTicks = o.X.ticksAcross(e.minX, e.maxX, right-left)
@@ -61,7 +64,7 @@ func (o PlotOptions) newSquare(e extent, entries []entry) (plot, error) {
 	side := room.HeightMM - belowMM - textMM/2
 	ticks := o.X.ticksAcross(lo, hi, min(side, room.WidthMM-12))
 	p := plot{o: o, around: around, xTicks: ticks, yTicks: ticks}
-	p.labelMM = widest(ticks, o.Y.Number) + 3.2
+	p.labelMM = widest(ticks, o.Y.Number) + tickMM
 	before, after := p.labelMM+textMM, max(4, widest(ticks, o.X.Number)/2)
 	side = min(side, room.WidthMM-before-after)
 	left := room.X + before + (room.WidthMM-before-after-side)/2

@@ -14,7 +14,7 @@ type ReliabilityBin struct {
 }
 
 // Reliability plots the share that came true (upwards) against the mean of what was
-// said (to the right), bin by bin, on one square scale from 0 to 1. Beside each mark
+// said (to the right), bin by bin, on one square scale from 0 to 1. At each bar
 // stands the number of sites; bins without sites are left out.
 //
 //   - Units: shares in [0,1].
@@ -43,7 +43,7 @@ func Reliability(bins []ReliabilityBin, o PlotOptions) (Scene, error) {
 	for _, b := range bins {
 		at, lo, hi := p.point(b.Said, b.Found), p.y.at(b.Lo), p.y.at(b.Hi)
 		marks = append(marks, reliabilityMark(at, lo, hi)...)
-		marks = append(marks, p.reliabilityCount(at, b.N))
+		marks = append(marks, p.reliabilityCount(at.X, lo, hi, b.N))
 	}
 	return p.scene(marks), nil
 }
@@ -69,14 +69,15 @@ func reliabilityMark(at Point, loMM, hiMM float64) []Item {
 	}
 }
 
-// reliabilityCount stands beside the mark where the frame has room for it: to the right,
-// a little low, away from the diagonal of a mark that lies on it.
-func (p plot) reliabilityCount(at Point, n int) Item {
+// reliabilityCount stands under the bar, or over it where the frame ends too soon. The
+// bars of the neighbours are higher and lower, so that it stays clear of them.
+func (p plot) reliabilityCount(x, loMM, hiMM float64, n int) Item {
 	words := p.o.Count(n)
-	t := Text{At: Point{at.X + 1.5, at.Y + 0.9*textMM}, Words: words, SizeMM: textMM, Halo: true}
-	if t.At.X+textWidth(words, textMM) > p.x.toMM {
-		t.At.X, t.Anchor = at.X-1.5, End
+	y := loMM + 1.1*textMM
+	if y > p.y.fromMM-0.5 {
+		y = max(hiMM-0.4*textMM, p.y.toMM+textMM)
 	}
-	t.At.Y = min(t.At.Y, p.y.fromMM-0.5)
-	return t
+	half := textWidth(words, textMM)/2 + 0.5
+	x = min(max(x, p.x.fromMM+half), p.x.toMM-half)
+	return Text{At: Point{x, y}, Words: words, SizeMM: textMM, Anchor: Middle, Halo: true}
 }

@@ -52,7 +52,7 @@ func Scatter(points []ScatterPoint, o PlotOptions) (Scene, error) {
 		}
 		return p.scene(append(d.marks(p), p.diagonal()...)), nil
 	}
-	p, err := o.newSquare(area, o.scatterEntries(bars))
+	p, err := o.newSquare(area, o.scatterEntries(len(points), bars))
 	if err != nil {
 		return Scene{}, err
 	}
@@ -61,7 +61,7 @@ func Scatter(points []ScatterPoint, o PlotOptions) (Scene, error) {
 		marks = append(marks, p.scatterBars(points)...)
 	}
 	for _, s := range points {
-		marks = append(marks, scatterMark(p.point(s.Found, s.Said)))
+		marks = append(marks, scatterMark(p.point(s.Found, s.Said), len(points)))
 	}
 	return p.scene(marks), nil
 }
@@ -87,7 +87,7 @@ func scatterExtent(points []ScatterPoint, bars bool) (extent, error) {
 func (p plot) diagonal() []Item {
 	from, to := p.point(p.x.from, p.y.from), p.point(p.x.to, p.y.to)
 	return []Item{
-		segment(from.X, from.Y, to.X, to.Y, line("#ffffff", 0.8)),
+		segment(from.X, from.Y, to.X, to.Y, line("#ffffff", 0.6)),
 		segment(from.X, from.Y, to.X, to.Y, diagonal),
 	}
 }
@@ -103,15 +103,18 @@ func (p plot) scatterBars(points []ScatterPoint) []Item {
 	return items
 }
 
-// scatterMark is a ring: where rings overlap each still shows.
-func scatterMark(at Point) Item {
+// scatterMark is one ring of n: where rings overlap each still shows.
+func scatterMark(at Point, n int) Item {
+	if n > scatterBars {
+		return Circle{Center: at, RadiusMM: 0.45, Stroke: line(plotBlue, 0.2)}
+	}
 	return Circle{Center: at, RadiusMM: 0.65, Stroke: line(plotBlue, 0.3)}
 }
 
-func (o PlotOptions) scatterEntries(bars bool) []entry {
+func (o PlotOptions) scatterEntries(n int, bars bool) []entry {
 	entries := []entry{
 		lineEntry(named("plot.equal", o.Words), diagonal),
-		{named("plot.site", o.Words), func(at Rect) []Item { return []Item{scatterMark(at.center())} }},
+		{named("plot.site", o.Words), func(at Rect) []Item { return []Item{scatterMark(at.center(), n)} }},
 	}
 	if bars {
 		entries = append(entries, entry{named("plot.range", o.Words), func(at Rect) []Item {
