@@ -125,7 +125,11 @@ func (a *app) importDemo(mapping, dir string) error {
 	if err != nil {
 		return err
 	}
-	result, err := a.bringIn(m, os.DirFS(dir), false, false)
+	from, err := a.mapped(m, os.DirFS(dir))
+	if err != nil {
+		return err
+	}
+	result, err := a.bringIn(from, false, false)
 	if err != nil {
 		return err
 	}

@@ -13,26 +13,31 @@ import (
 	"waterstrike/geo/store"
 )
 
-// exportCmd writes the bores for other programs.
+// exportCmd writes the records for other programs.
 type exportCmd struct {
 	Form string `arg:"" enum:"geojson,csv" help:"${flag_form}"`
 	To   string `arg:"" type:"path" help:"${flag_to}"`
 }
 
-// writer writes all bores in one form.
-type writer func(ctx context.Context, w io.Writer, src publish.Bores) error
+// writer writes one file of an export.
+type writer func(ctx context.Context, w io.Writer, src publish.Source) error
 
-// Run writes one GeoJSON file, or a folder of CSV files.
+// Run writes a folder of files with everything, or the bores alone as one GeoJSON file.
 func (c *exportCmd) Run(a *app) error {
 	base, err := a.openToRead()
 	if err != nil {
 		return err
 	}
 	defer base.Close()
-	if c.Form == "geojson" {
-		err = a.write(base, c.To, publish.BoresGeoJSON)
-	} else {
-		err = a.writeTables(base, c.To)
+	switch {
+	case c.Form == "csv":
+		err = a.writeAll(base, c.To, publish.CSVFiles())
+	case filepath.Ext(c.To) == ".geojson":
+		err = a.write(base, c.To, func(ctx context.Context, w io.Writer, src publish.Source) error {
+			return publish.BoresGeoJSON(ctx, w, src)
+		})
+	default:
+		err = a.writeAll(base, c.To, publish.GeoJSONFiles())
 	}
 	if err != nil {
 		return err
@@ -45,16 +50,13 @@ func (c *exportCmd) Run(a *app) error {
 	return nil
 }
 
-func (a *app) writeTables(base *store.Base, folder string) error {
+// writeAll writes files into a folder, which is made where it is not there.
+func (a *app) writeAll(base *store.Base, folder string, files []publish.File) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	tables := []struct {
-		name  string
-		write writer
-	}{{"bores.csv", publish.BoresCSV}, {"layers.csv", publish.LayersCSV}, {"levels.csv", publish.LevelsCSV}}
-	for _, t := range tables {
-		if err := a.write(base, filepath.Join(folder, t.name), t.write); err != nil {
+	for _, f := range files {
+		if err := a.write(base, filepath.Join(folder, f.Name), f.Write); err != nil {
 			return err
 		}
 	}

@@ -34,14 +34,11 @@ type imported struct {
 
 // Run reads, lists and applies.
 func (c *importCmd) Run(a *app) error {
-	mapping, err := readMapping(c.Mapping)
+	from, err := c.origin(a)
 	if err != nil {
 		return err
 	}
-	if c.Files == "" {
-		c.Files = filepath.Dir(c.Mapping)
-	}
-	result, err := a.bringIn(mapping, newLocalFiles(c.Files), c.Check, c.List)
+	result, err := a.bringIn(from, c.Check, c.List)
 	if err != nil {
 		return err
 	}
@@ -50,6 +47,36 @@ func (c *importCmd) Run(a *app) error {
 	}
 	a.report(result)
 	return nil
+}
+
+// origin is where an import comes from.
+type origin struct {
+	name string // of its draft
+	why  store.Why
+	read func(*store.Draft) (intake.Summary, error)
+}
+
+// origin tells a mapping from what this program exported itself.
+func (c *importCmd) origin(a *app) (origin, error) {
+	if own(c.Mapping) {
+		return a.ownExport(c.Mapping), nil
+	}
+	mapping, err := readMapping(c.Mapping)
+	if err != nil {
+		return origin{}, err
+	}
+	if c.Files == "" {
+		c.Files = filepath.Dir(c.Mapping)
+	}
+	return a.mapped(mapping, newLocalFiles(c.Files))
+}
+
+// mapped reads files by a mapping.
+func (a *app) mapped(m intake.Mapping, files fs.FS) (origin, error) {
+	known, err := a.known()
+	return origin{m.Dataset, store.Why{Who: m.By, Reason: m.Name}, func(draft *store.Draft) (intake.Summary, error) {
+		return intake.ReadWith(a.ctx, known, m, files, draft, a.progress())
+	}}, err
 }
 
 // readMapping reads and checks a mapping file.
@@ -75,15 +102,11 @@ func cause(err error) string {
 	return err.Error()
 }
 
-// bringIn takes the files of a mapping through a draft into the base. The draft is gone
-// afterwards: only an applied import leaves a trace, and one that is only checked needs no
-// data folder at all.
-func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (result imported, err error) {
-	known, err := a.known()
-	if err != nil {
-		return result, err
-	}
-	path, err := a.draftPath(m, checkOnly)
+// bringIn takes records through a draft into the base. The draft is gone afterwards: only
+// an applied import leaves a trace, and one that is only checked needs no data folder at
+// all.
+func (a *app) bringIn(from origin, checkOnly, list bool) (result imported, err error) {
+	path, err := a.draftPath(from.name, checkOnly)
 	if err != nil {
 		return result, err
 	}
@@ -98,7 +121,7 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 			os.Remove(filepath.Dir(path))
 		}
 	}()
-	if result.Read, err = intake.ReadWith(a.ctx, known, m, files, draft, a.progress()); err != nil {
+	if result.Read, err = from.read(draft); err != nil {
 		return result, err
 	}
 	if err = draft.Finish(); err != nil {
@@ -112,7 +135,7 @@ func (a *app) bringIn(m intake.Mapping, files fs.FS, checkOnly, list bool) (resu
 		return result, err
 	}
 	defer base.Close()
-	applied, err := base.Apply(a.ctx, draft, store.Why{Who: m.By, Reason: m.Name}, nil)
+	applied, err := base.Apply(a.ctx, draft, from.why, nil)
 	result.Applied = &applied
 	return result, err
 }
@@ -138,8 +161,8 @@ func (a *app) known() (k intake.Known, err error) {
 }
 
 // draftPath returns where the draft of an import is written, rid of what killed imports left.
-func (a *app) draftPath(m intake.Mapping, checkOnly bool) (string, error) {
-	name := time.Now().Format("20060102-150405.000") + "-" + safeName(m.Dataset)
+func (a *app) draftPath(of string, checkOnly bool) (string, error) {
+	name := time.Now().Format("20060102-150405.000") + "-" + safeName(of)
 	if checkOnly {
 		dir, err := os.MkdirTemp("", "waterstrike-check-")
 		return filepath.Join(dir, name+".db"), err
