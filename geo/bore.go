@@ -24,11 +24,12 @@ const (
 	Collapsed      Outcome = "collapsed" // lost before it was lined
 	LowYield       Outcome = "low-yield"
 	BadWater       Outcome = "bad-water"
+	Failed         Outcome = "failed" // given up, nobody wrote why
 )
 
 // Outcomes lists every outcome in a fixed order.
 func Outcomes() []Outcome {
-	return []Outcome{Producing, Dry, Refused, Collapsed, LowYield, BadWater, OutcomeUnknown}
+	return []Outcome{Producing, Dry, Refused, Collapsed, LowYield, BadWater, Failed, OutcomeUnknown}
 }
 
 // Method is the code of a drilling method; the editable list of methods and their limits
