@@ -13,6 +13,7 @@ require (
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/tidwall/rtree v1.10.0
 	github.com/xuri/excelize/v2 v2.11.1
+	golang.org/x/image v0.46.0
 	golang.org/x/text v0.44.0
 	gonum.org/v1/gonum v0.17.0
 	modernc.org/sqlite v1.62.0
