@@ -98,7 +98,7 @@ func (c *cells) empty() bool {
 func (r *run) bore(c *cells, id uuid.UUID) (bool, error) {
 	b := geo.Bore{
 		ID: geo.BoreID(c.record), Code: c.text("code"), Name: c.text("name"), Place: c.text("place"),
-		Position: r.positionOf(c), Ground: c.ground(),
+		Position: r.borePosition(c), Ground: c.ground(),
 		Started: c.date("started"), Completed: c.date("completed"),
 		Method: geo.Method(c.choice("method")), Outcome: geo.Outcome(c.choice("outcome")),
 		DepthM: c.depth("depth"), RefusalM: c.depth("refusal"), YieldLPS: c.rate("yield"),
@@ -124,17 +124,22 @@ func (r *run) bore(c *cells, id uuid.UUID) (bool, error) {
 	return true, r.sink.AddBore(c.key, checked)
 }
 
-// positionOf reads the position; a table that maps none says so for every bore. Without
-// one, the village of that name is named where it is known.
-func (r *run) positionOf(c *cells) geo.Opt[coord.Reading] {
-	if c.table.place == nil {
-		c.report(geo.Doubt, MissingPosition, "", "")
-	}
-	at := c.position(r.mapping.Within)
+// borePosition reads the position of a bore. Without one, the village of that name is
+// named where it is known.
+func (r *run) borePosition(c *cells) geo.Opt[coord.Reading] {
+	at := r.positionOf(c)
 	if !at.Known() {
 		r.suggest(c)
 	}
 	return at
+}
+
+// positionOf reads the position; a table that maps none says so for every record.
+func (r *run) positionOf(c *cells) geo.Opt[coord.Reading] {
+	if c.table.place == nil {
+		c.report(geo.Doubt, MissingPosition, "", "")
+	}
+	return c.position(r.mapping.Within)
 }
 
 func (c *cells) ground() geo.Opt[geo.Elevation] {

@@ -90,7 +90,7 @@ var kinds = map[string]kind{
 	},
 	"water-points": {
 		fields: map[string]form{
-			"name": formText, "kind": formChoice, "depth": formLength, "works": formYesNo, "users": formNumber,
+			"name": formText, "place": formText, "kind": formChoice, "depth": formLength, "works": formYesNo, "users": formNumber,
 			"dryMonths": formMonths, "visited": formDate, "level": formLength, "remarks": formText,
 		},
 		position: true, apply: (*run).waterPoint,

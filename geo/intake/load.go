@@ -162,6 +162,9 @@ func (t Table) checkPosition(k kind) error {
 			return fmt.Errorf("position.datum: %w", err)
 		}
 	}
+	if p.AtBestM < 0 || p.AtBestM > 1e6 {
+		return fmt.Errorf("position.atBestM: %g is not in 0..1e6 metres", p.AtBestM)
+	}
 	return checkPrecision(t, p.Precision)
 }
 

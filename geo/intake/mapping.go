@@ -80,7 +80,10 @@ type Position struct {
 	Order string `json:"order,omitempty"` // of a pair without letters: "lon-lat" or "lat-lon"
 	// CRS names the grid of a projected position; {Column} stands for that column's text.
 	CRS       string   `json:"crs,omitempty"`
-	Datum     string   `json:"datum,omitempty"`   // of lon-lat; WGS 84 when empty
-	Missing   []string `json:"missing,omitempty"` // besides the table's, such as "0"
-	Precision *Field   `json:"precision,omitempty"`
+	Datum     string   `json:"datum,omitempty"`     // of lon-lat; WGS 84 when empty
+	Missing   []string `json:"missing,omitempty"`   // besides the table's, such as "0"
+	Precision *Field   `json:"precision,omitempty"` // column that says how far off a position may be
+	// AtBestM is how close to the truth the receivers of this data set came at best, in
+	// metres; 5 when 0. Digits beyond it tell nothing.
+	AtBestM float64 `json:"atBestM,omitempty"`
 }

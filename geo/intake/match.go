@@ -27,18 +27,24 @@ type places struct {
 	met      map[string]placed
 }
 
+// add makes a village known to the rows that follow.
+func (p *places) add(v geo.Village) {
+	words := wordsOf(v.Name)
+	key := strings.Join(words, " ")
+	p.exact[key] = append(p.exact[key], len(p.villages))
+	p.villages, p.words = append(p.villages, v), append(p.words, words)
+	clear(p.met)
+}
+
 type placed struct {
 	village    geo.Village
 	confidence float64
 }
 
 func newPlaces(villages []geo.Village) *places {
-	p := &places{villages: villages, exact: map[string][]int{}, met: map[string]placed{}}
-	for i, v := range villages {
-		words := wordsOf(v.Name)
-		p.words = append(p.words, words)
-		key := strings.Join(words, " ")
-		p.exact[key] = append(p.exact[key], i)
+	p := &places{exact: map[string][]int{}, met: map[string]placed{}}
+	for _, v := range villages {
+		p.add(v)
 	}
 	return p
 }
@@ -81,19 +87,19 @@ func (p *places) find(words []string, key string) placed {
 	return placed{p.villages[at], best / float64(alikes)}
 }
 
-// suggest says which village a record without a position may belong to.
+// suggest says which village a bore without a position may belong to.
 func (r *run) suggest(c *cells) {
-	place := c.text("place")
-	if place == "" {
-		return
+	if v, confidence := r.places.match(c.text("place")); confidence >= likelyVillage {
+		c.reportVillage(geo.Note, PlaceIsVillage, "place", v, confidence)
 	}
-	v, confidence := r.places.match(place)
-	if confidence < likelyVillage {
-		return
-	}
+}
+
+// reportVillage says which village the text of a field is taken for, and how surely.
+func (c *cells) reportVillage(severity geo.Severity, code geo.Code, field string, v geo.Village, confidence float64) {
+	read := quote(c.text(field))
 	c.issues = append(c.issues, geo.Issue{
-		Severity: geo.Note, File: c.table.File, Row: c.number, Column: c.table.fields["place"].name, Read: quote(place), Record: c.record,
-		Message: geo.Say(PlaceIsVillage, geo.With("value", geo.Text(quote(place))), geo.With("village", geo.Text(v.Name)),
+		Severity: severity, File: c.table.File, Row: c.number, Column: c.table.fields[field].name, Read: read, Record: c.record,
+		Message: geo.Say(code, geo.With("value", geo.Text(read)), geo.With("village", geo.Text(v.Name)),
 			geo.With("n", geo.Count(int(100*confidence+0.5)))),
 	})
 }

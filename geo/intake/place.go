@@ -9,7 +9,7 @@ func (r *run) village(c *cells) (bool, error) {
 	c.record = string(id)
 	at, ok := r.positionOf(c).Get()
 	if !ok {
-		c.rejectUnplaced()
+		r.unplacedVillage(c)
 		return false, nil
 	}
 	if r.repeated(c) {
@@ -26,16 +26,8 @@ func (r *run) village(c *cells) (bool, error) {
 		return false, nil
 	}
 	r.count.Villages++
+	r.places.add(checked)
 	return true, r.sink.AddVillage(checked)
-}
-
-// rejectUnplaced turns the doubt about a missing position into a rejected row.
-func (c *cells) rejectUnplaced() {
-	for i := range c.issues {
-		if c.issues[i].Message.Code == MissingPosition {
-			c.issues[i].Severity = geo.Rejected
-		}
-	}
 }
 
 func (r *run) repeated(c *cells) bool {

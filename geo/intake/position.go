@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -26,9 +27,7 @@ func (c *cells) position(within []float64) geo.Opt[coord.Reading] {
 		c.report(geo.Rejected, BadPosition, name, strings.TrimSpace(first+" "+second))
 		return geo.Opt[coord.Reading]{}
 	}
-	if p.precision != nil {
-		at.PrecisionM = max(at.PrecisionM, c.precision(p.precision))
-	}
+	at.PrecisionM = max(at.PrecisionM, c.leastPrecision(p))
 	if len(within) == 4 && !inside(within, at.Pos) {
 		c.report(geo.Doubt, OutsideBoundary, name, at.AsRead)
 	}
@@ -89,16 +88,21 @@ func (c *cells) gridName(p *place) string {
 	return name
 }
 
-func (c *cells) precision(f *column) float64 {
-	text := c.cell(f)
-	if text == "" {
-		return 0
+// atBestM is how close a hand-held receiver comes to the truth under open sky, metres
+// (common practice, no source). A receiver writes more digits than it knows.
+const atBestM = 5
+
+// leastPrecision returns how far off a position may be whatever its digits say: what its
+// own column says, or else what receivers reach.
+func (c *cells) leastPrecision(p *place) float64 {
+	if f := p.precision; f != nil {
+		if text := c.cell(f); text != "" {
+			if v, ok := c.quantity(f, text, lengthUnits); ok && v >= 0 {
+				return v
+			}
+		}
 	}
-	v, ok := c.quantity(f, text, lengthUnits)
-	if !ok || v < 0 {
-		return 0
-	}
-	return v
+	return cmp.Or(p.AtBestM, atBestM)
 }
 
 func inside(box []float64, p coord.LonLat) bool {

@@ -43,8 +43,8 @@ type run struct {
 	blanked       map[string]int
 }
 
-// Read reads every table of a mapping from files into sink: tables of bores first, then
-// the rest in the order of the mapping. Memory stays flat but for the ids of bores and
+// Read reads every table of a mapping from files into sink: villages first, then
+// bores, then the rest in the order of the mapping. Memory stays flat but for the ids of bores and
 // places and the rows of one bore. On an error or a cancelled context the summary says
 // what was read until then; what to do with it is the sink's business.
 func Read(ctx context.Context, m Mapping, files fs.FS, sink Sink, progress Progress) (Summary, error) {
@@ -73,14 +73,15 @@ func ReadWith(ctx context.Context, known Known, m Mapping, files fs.FS, sink Sin
 	return r.summary(), nil
 }
 
-// byFile gathers the tables of each file, files with bores first.
+// byFile gathers the tables of each file: files with villages first, by which records are
+// placed, then those with bores, to which parts belong.
 func byFile(tables []Table) [][]Table {
 	var out [][]Table
-	for _, bores := range []bool{true, false} {
+	for _, kind := range []string{"villages", "bores", ""} {
 		for _, t := range tables {
-			has := slices.ContainsFunc(tables, func(o Table) bool { return o.sameRows(t) && o.Kind == "bores" })
+			has := slices.ContainsFunc(tables, func(o Table) bool { return o.sameRows(t) && o.Kind == kind })
 			done := slices.ContainsFunc(out, func(o []Table) bool { return o[0].sameRows(t) })
-			if has == bores && !done {
+			if (has || kind == "") && !done {
 				same := slices.DeleteFunc(slices.Clone(tables), func(o Table) bool { return !o.sameRows(t) })
 				out = append(out, same)
 			}

@@ -29,16 +29,15 @@ func (r *run) waterPoint(c *cells) (bool, error) {
 	if err := r.flushPoint(); err != nil {
 		return false, err
 	}
-	at, ok := r.positionOf(c).Get()
+	at, ok := r.pointPosition(c)
 	if !ok {
-		c.rejectUnplaced()
 		return false, nil
 	}
 	if r.repeated(c) {
 		return false, nil
 	}
 	w, err := geo.NewWaterPoint(geo.WaterPoint{
-		ID: geo.WaterPointID(c.record), Name: c.text("name"), Kind: geo.PointKind(c.choice("kind")), Position: at,
+		ID: geo.WaterPointID(c.record), Name: c.pointName(), Kind: geo.PointKind(c.choice("kind")), Position: at,
 		DepthM: c.depth("depth"), Works: c.yesNo("works"), Users: c.count("users"),
 		DryMonths: c.months("dryMonths"), Source: r.source(c),
 	})
