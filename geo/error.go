@@ -58,6 +58,18 @@ func Fail(kind Kind, op string, message Message, cause error) *Error {
 	return &Error{Kind: kind, Op: op, Message: message, Err: cause}
 }
 
+// Cause returns what went wrong below the errors of this package that begin err: the part
+// that is for people, where there is no message.
+func Cause(err error) error {
+	for {
+		e, is := err.(*Error) //nolint:errorlint // what is wrapped further in stays in its sentence
+		if !is || e.Err == nil {
+			return err
+		}
+		err = e.Err
+	}
+}
+
 // KindOf returns the kind of err; anything that is not an [Error] is [Internal].
 func KindOf(err error) Kind {
 	var e *Error

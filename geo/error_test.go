@@ -54,6 +54,28 @@ func TestKindOf(t *testing.T) {
 	}
 }
 
+// TestCause takes off what is for developers; what a sentence wraps stays in it.
+func TestCause(t *testing.T) {
+	inner := geo.Fail(geo.Invalid, "store.OpenForeign", geo.Message{}, io.EOF)
+	sentence := fmt.Errorf("a.csv: %w", inner)
+	for _, c := range []struct {
+		name      string
+		err, want error
+	}{
+		{"foreign", io.EOF, io.EOF},
+		{"one", inner, io.EOF},
+		{"two", geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, inner), io.EOF},
+		{"sentence", geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, sentence), sentence},
+	} {
+		if got := geo.Cause(c.err); got != c.want {
+			t.Errorf("%s: %v, want %v", c.name, got, c.want)
+		}
+	}
+	if bare := geo.Fail(geo.NotFound, "store.Bore", geo.Message{}, nil); geo.Cause(bare) != error(bare) {
+		t.Errorf("without a cause: %v", geo.Cause(bare))
+	}
+}
+
 func TestKindNames(t *testing.T) {
 	seen := map[string]bool{}
 	for k := geo.Internal; k <= geo.Newer; k++ {

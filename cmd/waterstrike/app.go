@@ -66,7 +66,10 @@ func (a *app) openOrCreate() (*store.Base, error) {
 	}
 	base, err := store.Open(a.folder.Ground(), store.DefaultOptions())
 	if geo.KindOf(err) == geo.NotFound {
-		return store.Create(a.folder.Ground(), store.DefaultOptions())
+		base, err = store.Create(a.folder.Ground(), store.DefaultOptions())
+		if geo.KindOf(err) == geo.Conflict { // another program was faster
+			return store.Open(a.folder.Ground(), store.DefaultOptions())
+		}
 	}
 	return base, err
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io/fs"
+	"syscall"
 
 	"waterstrike/geo"
 )
@@ -34,6 +35,9 @@ func exitOf(err error) int {
 	}
 	if errors.Is(err, fs.ErrNotExist) {
 		return exitNotFound
+	}
+	if unwritable(err) {
+		return exitConflict
 	}
 	switch geo.KindOf(err) {
 	case geo.Invalid:
@@ -68,8 +72,15 @@ func (a *app) exit(err error) int {
 		a.complain(failure.Message)
 	case code == exitNotFound && errors.As(err, &file):
 		a.complain(geo.Say("problem.file-not-found", geo.With("file", geo.Text(file.Path))))
+	case unwritable(err) && errors.As(err, &file):
+		a.complain(geo.Say("problem.not-writable", geo.With("file", geo.Text(file.Path))))
 	default:
-		a.complain(geo.Say("command.failed", geo.With("value", geo.Text(err.Error()))))
+		a.complain(geo.Say("command.failed", geo.With("value", geo.Text(geo.Cause(err).Error()))))
 	}
 	return code
+}
+
+// unwritable tells that a file or folder may not be read or written.
+func unwritable(err error) bool {
+	return errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS)
 }

@@ -14,6 +14,7 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/geo/intake"
+	"waterstrike/geo/soil"
 
 	"github.com/xuri/excelize/v2"
 	"golang.org/x/text/encoding/charmap"
@@ -224,13 +225,13 @@ func TestGuessesAreTold(t *testing.T) {
 }
 
 func fuzzFile(f *testing.F, name, lon, lat string) {
-	m := plainFor(f, name, lon, lat)
+	m, known := plainFor(f, name, lon, lat), intake.Known{Words: soil.DefaultReader()}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 1<<16 {
 			return // larger than a seed needs to be
 		}
 		var bag intake.Memory
-		got, err := intake.Read(context.Background(), m, fstest.MapFS{name: {Data: data}}, &bag, nil)
+		got, err := intake.ReadWith(context.Background(), known, m, fstest.MapFS{name: {Data: data}}, &bag, nil)
 		if err == nil && (got.Rows != got.Applied+got.Rejected || len(bag.Bores) != got.Applied) {
 			t.Errorf("%+v with %d bores", got, len(bag.Bores))
 		}

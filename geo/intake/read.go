@@ -104,7 +104,7 @@ func (t Table) label() string {
 func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Progress) (err error) {
 	rows, err := Open(files, tables[0])
 	if err != nil {
-		return geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s cannot be opened: %w", tables[0].File, err))
+		return geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, fmt.Errorf("%s cannot be opened: %w", tables[0].File, geo.Cause(err)))
 	}
 	defer func() { err = errors.Join(err, rows.Close()) }()
 	bound := make([]*table, len(tables))

@@ -275,13 +275,13 @@ func TestReadStops(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	f.Add("no,x,y,pm,d,d2,note\n7,30,-15,500,0,14,strike : 6\n")
 	f.Add("no,x,y,pm,d,d2,note\n\"7,30\n,,,\n\xff,0,,,,,\n")
-	m := load(f, one)
+	m, known := load(f, one), intake.Known{Words: soil.DefaultReader()}
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 1<<14 {
 			return // longer than a row needs to be
 		}
 		var bag intake.Memory
-		got, err := intake.Read(context.Background(), m, files("b.csv", text), &bag, nil)
+		got, err := intake.ReadWith(context.Background(), known, m, files("b.csv", text), &bag, nil)
 		if err != nil {
 			return // no header, or not the columns
 		}

@@ -60,7 +60,7 @@ func openBook(files fs.FS, name string) (*excelize.File, error) {
 	defer file.Close()
 	book, err := excelize.OpenReader(file, excelize.Options{UnzipSizeLimit: maxWorkbook, UnzipXMLSizeLimit: maxWorkbook, RawCellValue: true})
 	if err != nil {
-		return nil, fmt.Errorf("it is no XLSX workbook, or is larger than %d bytes unpacked: %w", maxWorkbook, err)
+		return nil, fmt.Errorf("it is no XLSX workbook, or unpacks to more than %d MB: save it again as XLSX, or its sheet as CSV: %w", maxWorkbook>>20, err)
 	}
 	return book, nil
 }

@@ -19,7 +19,7 @@ import (
 
 // foreignFile writes a GeoPackage as another program would (OGC 12-128, clauses 1.1.1 and
 // 2.1): two layers, one in WGS 84 and one on a UTM grid, and a table of attributes.
-func foreignFile(t *testing.T) string {
+func foreignFile(t testing.TB) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "office.gpkg")
 	db, err := sql.Open("sqlite", path)
