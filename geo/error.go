@@ -59,15 +59,20 @@ func Fail(kind Kind, op string, message Message, cause error) *Error {
 }
 
 // Cause returns what went wrong below the errors of this package that begin err: the part
-// that is for people, where there is no message.
+// that is for people, where there is no message. One error that stands joined with none is
+// that error.
 func Cause(err error) error {
-	for {
-		e, is := err.(*Error) //nolint:errorlint // what is wrapped further in stays in its sentence
-		if !is || e.Err == nil {
-			return err
+	switch e := err.(type) { //nolint:errorlint // what is wrapped further in stays in its sentence
+	case *Error:
+		if e.Err != nil {
+			return Cause(e.Err)
 		}
-		err = e.Err
+	case interface{ Unwrap() []error }:
+		if all := e.Unwrap(); len(all) == 1 {
+			return Cause(all[0])
+		}
 	}
+	return err
 }
 
 // KindOf returns the kind of err; anything that is not an [Error] is [Internal].

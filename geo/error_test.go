@@ -65,6 +65,7 @@ func TestCause(t *testing.T) {
 		{"foreign", io.EOF, io.EOF},
 		{"one", inner, io.EOF},
 		{"two", geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, inner), io.EOF},
+		{"joined with none", errors.Join(nil, inner), io.EOF},
 		{"sentence", geo.Fail(geo.Invalid, "intake.Read", geo.Message{}, sentence), sentence},
 	} {
 		if got := geo.Cause(c.err); got != c.want {
