@@ -140,12 +140,28 @@ func TestReadMonths(t *testing.T) {
 		"décembre / janvier": geo.Months(time.January, time.December),
 		"2 3 4":              geo.Months(time.February, time.March, time.April),
 		"never":              0,
+
+		"dry in March":            geo.Months(time.March),
+		"Dry in March and April.": geo.Months(time.March, time.April),
+		"never dry":               0,
+		"ne tarit jamais":         0,
+		"nunca seca":              0,
+		"March to May":            geo.Months(time.March, time.April, time.May),
+		"de mars à mai":           geo.Months(time.March, time.April, time.May),
+		"março a maio":            geo.Months(time.March, time.April, time.May),
+		"Nov-Feb":                 geo.Months(time.November, time.December, time.January, time.February),
+		"seco em set.":            geo.Months(time.September),
+		"à sec en août":           geo.Months(time.August),
+		"09, 10, 11":              geo.Months(time.September, time.October, time.November),
+		"all year":                0xFFF,
+		"toute l'année":           0xFFF,
+		"todo o ano":              0xFFF,
 	} {
 		if got, ok := intake.ReadMonths(text); got != want || !ok {
 			t.Errorf("%q: %v %v, want %v", text, got.List(), ok, want.List())
 		}
 	}
-	for _, text := range []string{"", "13", "harvest", "1.5"} {
+	for _, text := range []string{"", "13", "harvest", "1.5", "1.1", "3 months", "out of order in 3 of them", "March to", "never in March", "not before March", "dry"} {
 		if got, ok := intake.ReadMonths(text); ok {
 			t.Errorf("%q was read as %v", text, got.List())
 		}

@@ -56,7 +56,7 @@ func TestMalawiQuirks(t *testing.T) {
 	if at, _ := b.Position.Get(); at.Pos.Lon != 0.25 || at.Pos.Lat != -0.5 {
 		t.Errorf("longtude %+v", at)
 	}
-	if b := bag.Bores[1]; b.DepthM.Known() || len(b.Levels) != 0 || b.Outcome != geo.OutcomeUnknown {
+	if b := bag.Bores[1]; b.DepthM.Known() || len(b.Levels) != 0 || b.Outcome != geo.Failed {
 		t.Errorf("0 and NA: %+v", b)
 	}
 	tested := bag.Bores[2]

@@ -23,15 +23,13 @@ func (r *run) pointPosition(c *cells) (coord.Reading, bool) {
 	}
 	name := c.text(field)
 	v, confidence := r.places.match(name)
-	switch {
-	case name == "":
-		c.rejectUnplaced()
-	case confidence < likelyVillage:
-		c.rejectUnplaced()
-		c.report(geo.Rejected, NoSuchVillage, c.table.fields[field].name, name)
-	default:
+	if confidence >= likelyVillage {
 		c.reportVillage(geo.Doubt, PlacedAtVillage, field, v, confidence)
 		return atVillage(v, name), true
+	}
+	c.rejectUnplaced()
+	if place := c.text("place"); place != "" {
+		c.report(geo.Rejected, NoSuchVillage, c.table.fields["place"].name, place)
 	}
 	return coord.Reading{}, false
 }

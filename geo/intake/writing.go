@@ -132,7 +132,35 @@ func valueOf(text, meant, kind, field string, list []names) string {
 	if field != "method" && slices.Contains(choices(kind, field), text) {
 		return text
 	}
-	words, best, value := wordsOf(text), 0.0, ""
+	words := wordsOf(text)
+	value := valueNamed(words, meant, list)
+	if value == "" && field == "outcome" {
+		return reasonOf(words, list)
+	}
+	return value
+}
+
+// reasonOf returns what the words beside a plain statement of failure say, as in "failed,
+// dry" or "abandoned due to collapse".
+func reasonOf(words []string, list []names) string {
+	words = slices.DeleteFunc(words, func(w string) bool {
+		return slices.Contains([]string{"due", "to", "because", "cause", "causa", "devido", "por", "and", "et", "e", "was"}, w)
+	})
+	for i := 1; i < len(words); i++ {
+		first, rest := valueNamed(words[:i], "outcome", list), valueNamed(words[i:], "outcome", list)
+		switch {
+		case first == string(geo.Failed) && rest != string(geo.Producing):
+			return rest
+		case rest == string(geo.Failed) && first != string(geo.Producing):
+			return first
+		}
+	}
+	return ""
+}
+
+// valueNamed returns the value that a few words are the name of; "" when none.
+func valueNamed(words []string, meant string, list []names) string {
+	best, value := 0.0, ""
 	for _, n := range list {
 		if n.meant != meant || n.value == "" {
 			continue
