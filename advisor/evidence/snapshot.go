@@ -32,10 +32,11 @@ type Source interface {
 // Snapshot is the state of the ground records at one change number. It is safe for
 // concurrent use.
 type Snapshot struct {
-	seq   int64
-	bores catalogue
-	views [views]*index.Index
-	rate  Rate
+	seq    int64
+	hidden int // bores left out by Without
+	bores  catalogue
+	views  [views]*index.Index
+	rate   Rate
 }
 
 // Rate counts the bores of a snapshot.
@@ -89,8 +90,15 @@ func (r *Rate) count(b *Bore, by int) {
 // Seq is the number of the last change of the records that it holds.
 func (s *Snapshot) Seq() int64 { return s.seq }
 
-// ID names the state of the records: the same id means the same evidence of one base.
-func (s *Snapshot) ID() string { return strconv.FormatInt(s.seq, 10) }
+// ID names the state of the records: the same id means the same evidence of one base, as
+// long as no bores were hidden from it.
+func (s *Snapshot) ID() string {
+	id := strconv.FormatInt(s.seq, 10)
+	if s.hidden > 0 {
+		id += "-" + strconv.Itoa(s.hidden)
+	}
+	return id
+}
 
 // Len returns the number of bores with a position.
 func (s *Snapshot) Len() int { return s.views[all].Len() }

@@ -1,0 +1,44 @@
+package advisor
+
+import (
+	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/level"
+	"waterstrike/advisor/method"
+	"waterstrike/advisor/strata"
+	"waterstrike/geo/coord"
+)
+
+// Over returns an advisor with the same fits over another snapshot, such as one from which
+// a bore is hidden.
+func (a *Advisor) Over(snapshot *evidence.Snapshot) *Advisor {
+	next := *a
+	next.snapshot = snapshot
+	return &next
+}
+
+// LevelAt states the level alone; ok is false where there is too little evidence for one.
+func (a *Advisor) LevelAt(at coord.LonLat) (s level.Statement, ok bool, err error) {
+	water, err := a.water(a.gather(at))
+	if water == nil {
+		return s, false, err
+	}
+	return *water, true, nil
+}
+
+// LayersAt states the layers alone; ok is false where there is too little evidence for them.
+func (a *Advisor) LayersAt(at coord.LonLat) (odds strata.Odds, ok bool) {
+	x := a.layers(a.gather(at))
+	if x == nil {
+		return odds, false
+	}
+	return x.Odds, true
+}
+
+// Methods returns the drilling methods of the rules.
+func (a *Advisor) Methods() []method.Method { return a.rules.Methods }
+
+// ReachM is how far evidence reaches at most, metres; 0 when nothing could be fitted.
+func (a *Advisor) ReachM() float64 { return a.reachM() }
+
+// LogOf cuts a bore's layers into the cells that the layer statement is made of.
+func LogOf(b *evidence.Bore) strata.Log { return logOf(b) }

@@ -1,0 +1,94 @@
+package trust
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+)
+
+// Split is how bores are hidden.
+type Split string
+
+// The splits.
+const (
+	ByBlock Split = "block" // whole blocks of land, wider than evidence reaches
+	ByBore  Split = "bore"  // one bore at a time; the fits have seen it
+	ByTime  Split = "time"  // the newest fifth, foretold from the older ones
+)
+
+// Splits lists them.
+func Splits() []Split { return []Split{ByBlock, ByBore, ByTime} }
+
+// fold is a set of bores that is hidden together, and those of them that are asked about.
+type fold struct {
+	hidden  []geo.BoreID
+	asked   []int    // places in the list of bores
+	witness *witness // kept for the misses, except by bore
+}
+
+// newest is the share of dated bores that the others foretell.
+const newest = 0.2
+
+// split cuts bores into folds.
+func split(bores []*evidence.Bore, by Split, of []int, blocks, folds int) ([]*fold, error) {
+	switch by {
+	case ByBlock:
+		return byBlock(bores, of, blocks, folds), nil
+	case ByBore:
+		return byBore(bores), nil
+	case ByTime:
+		return byTime(bores)
+	}
+	return nil, geo.Fail(geo.Invalid, "trust.Run", geo.Say("trust.unknown-split", geo.With("value", geo.Text(string(by)))), fmt.Errorf("split %q", by))
+}
+
+func byBlock(bores []*evidence.Bore, of []int, blocks, folds int) []*fold {
+	folds = min(max(folds, 2), max(blocks, 1))
+	foldOf := dealt(of, blocks, folds)
+	out := make([]*fold, folds)
+	for i := range out {
+		out[i] = new(fold)
+	}
+	for i, b := range bores {
+		f := out[foldOf[of[i]]]
+		f.hidden, f.asked = append(f.hidden, b.ID), append(f.asked, i)
+	}
+	return out
+}
+
+func byBore(bores []*evidence.Bore) []*fold {
+	out := make([]*fold, len(bores))
+	for i, b := range bores {
+		out[i] = &fold{hidden: []geo.BoreID{b.ID}, asked: []int{i}}
+	}
+	return out
+}
+
+// byTime hides the newest bores and those without a date, and asks about the newest.
+func byTime(bores []*evidence.Bore) ([]*fold, error) {
+	var dates []geo.Date
+	for _, b := range bores {
+		if b.Completed.Year != 0 {
+			dates = append(dates, b.Completed)
+		}
+	}
+	slices.SortFunc(dates, geo.Date.Compare)
+	if len(dates) == 0 || dates[0] == dates[len(dates)-1] {
+		return nil, geo.Fail(geo.TooFewData, "trust.Run", geo.Say("trust.no-dates"), errors.New("no two dates"))
+	}
+	from := dates[int((1-newest)*float64(len(dates)))]
+	f := new(fold)
+	for i, b := range bores {
+		if b.Completed.Year != 0 && b.Completed.Compare(from) < 0 {
+			continue
+		}
+		f.hidden = append(f.hidden, b.ID)
+		if b.Completed.Year != 0 {
+			f.asked = append(f.asked, i)
+		}
+	}
+	return []*fold{f}, nil
+}
