@@ -9,8 +9,8 @@ type Layer struct {
 	Words       string       `json:"words,omitempty"`
 	Class       soil.Class   `json:"class"`
 	Grade       soil.Grade   `json:"grade,omitempty"`
-	Clayey      bool         `json:"clayey,omitempty"` // clay or silt named as secondary material
-	Confidence  float64      `json:"confidence"`       // of the class, in [0,1]
+	Clayey      bool         `json:"clayey,omitempty"`   // clay or silt named as secondary material
+	Confidence  float64      `json:"confidence"`         // of the class, in [0,1]
 	Colour      string       `json:"colour,omitempty"`   // as written, where it was
 	Hardness    string       `json:"hardness,omitempty"` // of firmness too, likewise
 	MinutesPerM Opt[float64] `json:"minutesPerM,omitzero"`

@@ -33,7 +33,7 @@ func helpWords() map[string]string {
 	for _, name := range strings.Fields(`demo propose import takeback check advise export backup restore serve version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
-		flag_severity flag_rules flag_tables flag_dataset flag_lengths flag_yields`) {
+		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

@@ -129,7 +129,7 @@ func (a *app) importDemo(mapping, dir string) error {
 	if err != nil {
 		return err
 	}
-	result, err := a.bringIn(from, false, false)
+	result, err := a.bringIn(from, bringing{})
 	if err != nil {
 		return err
 	}

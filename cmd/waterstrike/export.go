@@ -63,10 +63,15 @@ func (a *app) writeAll(base *store.Base, folder string, files []publish.File) er
 	return nil
 }
 
-// write puts a file in place once it is whole; it never replaces one that is there.
-func (a *app) write(base *store.Base, path string, write writer) (err error) {
+// write puts an export in place once it is whole.
+func (a *app) write(base *store.Base, path string, write writer) error {
+	return a.place(path, func(w io.Writer) error { return write(a.ctx, w, base) })
+}
+
+// place puts a file in place once it is whole; it never replaces one that is there.
+func (a *app) place(path string, write func(io.Writer) error) (err error) {
 	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
-		return geo.Fail(geo.Conflict, "export", geo.Say("command.file-exists", geo.With("file", geo.Text(path))), err)
+		return geo.Fail(geo.Conflict, "place", geo.Say("command.file-exists", geo.With("file", geo.Text(path))), err)
 	}
 	part, err := os.CreateTemp(filepath.Dir(path), ".waterstrike-*")
 	if err != nil {
@@ -77,7 +82,7 @@ func (a *app) write(base *store.Base, path string, write writer) (err error) {
 			os.Remove(part.Name())
 		}
 	}()
-	err = errors.Join(write(a.ctx, part, base), part.Chmod(0o644), part.Close())
+	err = errors.Join(write(part), part.Chmod(0o644), part.Close())
 	if err != nil {
 		return err
 	}

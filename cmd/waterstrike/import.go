@@ -16,20 +16,24 @@ import (
 
 // importCmd reads files by a mapping into a draft, lists what is doubtful, and applies it.
 type importCmd struct {
-	Mapping string `arg:"" type:"path" help:"${flag_mapping}"`
-	Files   string `arg:"" optional:"" type:"path" help:"${flag_files}"`
-	Check   bool   `help:"${flag_check}"`
-	List    bool   `help:"${flag_list}"`
-	JSON    bool   `help:"${flag_json}"`
+	Mapping  string `arg:"" type:"path" help:"${flag_mapping}"`
+	Files    string `arg:"" optional:"" type:"path" help:"${flag_files}"`
+	Check    bool   `help:"${flag_check}"`
+	List     bool   `help:"${flag_list}"`
+	TakeFile bool   `help:"${flag_takefile}"`
+	JSON     bool   `help:"${flag_json}"`
 }
 
 // imported is what an import reports.
 type imported struct {
-	Read    intake.Summary `json:"read"`
-	Draft   store.Summary  `json:"draft"`
-	Applied *store.Applied `json:"applied,omitempty"` // missing when only checked
-	Issues  []geo.Issue    `json:"issues,omitempty"`  // when asked for
-	Lost    int            `json:"unmatched"`         // rows taken as read whose bore the draft did not find
+	Read        intake.Summary     `json:"read"`
+	Draft       store.Summary      `json:"draft"`
+	Applied     *store.Applied     `json:"applied,omitempty"`     // missing when only checked
+	Compared    *store.Applied     `json:"compared,omitempty"`    // what would be applied, when only checked
+	Differences []store.Difference `json:"differences,omitempty"` // the first ones, or all when asked for
+	More        int                `json:"moreDifferences,omitempty"`
+	Issues      []geo.Issue        `json:"issues,omitempty"` // when asked for
+	Lost        int                `json:"unmatched"`        // rows taken as read whose bore the draft did not find
 }
 
 // Run reads, lists and applies.
@@ -38,7 +42,8 @@ func (c *importCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	result, err := a.bringIn(from, c.Check, c.List)
+	how := bringing{checkOnly: c.Check, list: c.List, fileWins: c.TakeFile, silent: c.JSON}
+	result, err := a.bringIn(from, how)
 	if err != nil {
 		return err
 	}
@@ -51,9 +56,10 @@ func (c *importCmd) Run(a *app) error {
 
 // origin is where an import comes from.
 type origin struct {
-	name string // of its draft
-	why  store.Why
-	read func(*store.Draft) (intake.Summary, error)
+	name    string // of its draft
+	dataset string // empty for what has none
+	why     store.Why
+	read    func(*store.Draft) (intake.Summary, error)
 }
 
 // origin tells a mapping from what this program exported itself.
@@ -74,7 +80,7 @@ func (c *importCmd) origin(a *app) (origin, error) {
 // mapped reads files by a mapping.
 func (a *app) mapped(m intake.Mapping, files fs.FS) (origin, error) {
 	known, err := a.known()
-	return origin{m.Dataset, store.Why{Who: m.By, Reason: m.Name}, func(draft *store.Draft) (intake.Summary, error) {
+	return origin{m.Dataset, m.Dataset, store.Why{Who: m.By, Reason: m.Name}, func(draft *store.Draft) (intake.Summary, error) {
 		return intake.ReadWith(a.ctx, known, m, files, draft, a.progress())
 	}}, err
 }
@@ -89,24 +95,16 @@ func readMapping(path string) (intake.Mapping, error) {
 	m, err := intake.LoadMapping(file)
 	if err != nil {
 		err = geo.Fail(geo.Invalid, "import", geo.Say("import.bad-mapping",
-			geo.With("file", geo.Text(path)), geo.With("value", geo.Text(cause(err)))), err)
+			geo.With("file", geo.Text(path)), geo.With("value", geo.Text(geo.Cause(err).Error()))), err)
 	}
 	return m, err
-}
-
-// cause is what the innermost error says: the part that names the wrong key.
-func cause(err error) string {
-	for inner := errors.Unwrap(err); inner != nil; inner = errors.Unwrap(err) {
-		err = inner
-	}
-	return err.Error()
 }
 
 // bringIn takes records through a draft into the base. The draft is gone afterwards: only
 // an applied import leaves a trace, and one that is only checked needs no data folder at
 // all.
-func (a *app) bringIn(from origin, checkOnly, list bool) (result imported, err error) {
-	path, err := a.draftPath(from.name, checkOnly)
+func (a *app) bringIn(from origin, how bringing) (result imported, err error) {
+	path, err := a.draftPath(from.name, how.checkOnly)
 	if err != nil {
 		return result, err
 	}
@@ -117,7 +115,7 @@ func (a *app) bringIn(from origin, checkOnly, list bool) (result imported, err e
 	defer func() {
 		draft.Close()
 		os.Remove(path)
-		if checkOnly {
+		if how.checkOnly {
 			os.Remove(filepath.Dir(path))
 		}
 	}()
@@ -127,17 +125,53 @@ func (a *app) bringIn(from origin, checkOnly, list bool) (result imported, err e
 	if err = draft.Finish(); err != nil {
 		return result, err
 	}
-	if err = result.collect(a, draft, list); err != nil || checkOnly {
+	if err = result.collect(a, draft, how.list); err != nil {
 		return result, err
 	}
+	a.sayIssues(result.Issues, how)
+	with := store.How{Dataset: from.dataset, FileWins: how.fileWins, Tell: a.telling(&result, how)}
+	if how.checkOnly {
+		return result, result.compare(a, draft, with)
+	}
+	return result, result.apply(a, draft, from.why, with)
+}
+
+// bringing says what to do with what is read.
+type bringing struct {
+	checkOnly bool
+	list      bool // each issue and each difference
+	fileWins  bool // over values changed by hand since
+	silent    bool // nothing is said on the way
+}
+
+// apply takes the draft into the base.
+func (r *imported) apply(a *app, draft *store.Draft, why store.Why, how store.How) error {
 	base, err := a.openOrCreate()
 	if err != nil {
-		return result, err
+		return err
 	}
 	defer base.Close()
-	applied, err := base.Apply(a.ctx, draft, from.why, nil)
-	result.Applied = &applied
-	return result, err
+	applied, err := base.Apply(a.ctx, draft, why, how)
+	r.Applied = &applied
+	return err
+}
+
+// compare tells what applying the draft would do; without a base all of it is new.
+func (r *imported) compare(a *app, draft *store.Draft, how store.How) error {
+	r.Compared = &store.Applied{}
+	base, err := a.openToRead()
+	if geo.KindOf(err) == geo.NotFound {
+		for _, n := range r.Draft.Records {
+			r.Compared.Added += n
+		}
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	defer base.Close()
+	*r.Compared, err = base.Compare(a.ctx, draft, how)
+	return err
 }
 
 // known is what the office knows before it reads: its words, and the villages of its base
@@ -162,77 +196,20 @@ func (a *app) known() (k intake.Known, err error) {
 
 // draftPath returns where the draft of an import is written, rid of what killed imports left.
 func (a *app) draftPath(of string, checkOnly bool) (string, error) {
-	name := time.Now().Format("20060102-150405.000") + "-" + safeName(of)
+	name := fmt.Sprintf("%s-%d-%s", time.Now().Format("20060102-150405.000"), os.Getpid(), safeName(of))
 	if checkOnly {
 		dir, err := os.MkdirTemp("", "waterstrike-check-")
 		return filepath.Join(dir, name+".db"), err
 	}
-	return a.folder.Draft(name), errors.Join(a.folder.Make(), a.folder.SweepDrafts(time.Now()))
-}
-
-// collect reads the draft's account of itself. Rows without their bore that the intake
-// refused already stand among the draft's issues too: only the others are counted.
-func (r *imported) collect(a *app, draft *store.Draft, list bool) (err error) {
-	if r.Draft, err = draft.Summary(a.ctx); err != nil {
-		return err
+	path := a.folder.Draft(name)
+	if err := a.folder.Make(); err != nil {
+		return path, err
 	}
-	for _, reason := range r.Read.Reasons {
-		if reason.Code == intake.UnmatchedParent {
-			r.Lost -= reason.N
-		}
+	probe, err := os.Create(path) // the database would not say why it cannot
+	if err != nil {
+		return path, err
 	}
-	return draft.Issues(a.ctx, func(i geo.Issue) error {
-		if list {
-			r.Issues = append(r.Issues, i)
-		}
-		if i.Message.Code == intake.UnmatchedParent {
-			r.Lost++
-		}
-		return nil
-	})
-}
-
-// report prints what was asked to be listed, the reasons by how often they stand, and
-// what became of the rows.
-func (a *app) report(r imported) {
-	for _, i := range r.Issues {
-		where := a.sentence(geo.Say("import.where", geo.With("file", geo.Text(i.File)), geo.With("row", geo.Count(i.Row))))
-		fmt.Fprintf(a.out, "%s  %s  %s\n", where, a.sentence(geo.Say(geo.Code("severity."+i.Severity))), a.sentence(i.Message))
-	}
-	for _, reason := range r.Read.Reasons {
-		fmt.Fprintf(a.out, "%7d  %-12s %s\n", reason.N, a.sentence(geo.Say(geo.Code("severity."+reason.Severity))), a.sentence(geo.Say(reason.Code+".name")))
-	}
-	a.sayUnread(r.Read.Unread)
-	a.sayGuesses(r.Read.Files)
-	summary := geo.Code("import.summary")
-	if r.Applied == nil {
-		summary = "import.would"
-	}
-	a.say(geo.Say(summary, geo.With("total", geo.Count(r.Read.Rows)),
-		geo.With("n", geo.Count(r.Read.Applied-r.Lost)), geo.With("listed", geo.Count(r.Read.Rejected+r.Lost))))
-	if len(r.Read.Reasons) > 0 {
-		a.say(geo.Say("import.left-out", geo.With("n", geo.Count(r.with(geo.Rejected))), geo.With("listed", geo.Count(r.with(geo.Doubt)))))
-	}
-	if r.Applied == nil {
-		a.say(geo.Say("import.only-checked"))
-		return
-	}
-	a.say(geo.Say("import.applied", geo.With("added", geo.Count(r.Applied.Added)),
-		geo.With("changed", geo.Count(r.Applied.Changed)), geo.With("same", geo.Count(r.Applied.Same))))
-	if r.Applied.Batch != "" {
-		a.say(geo.Say("import.batch", geo.With("value", geo.Text(r.Applied.Batch))))
-	}
-}
-
-// with counts the issues of a severity.
-func (r imported) with(severity geo.Severity) int {
-	n := 0
-	for _, reason := range r.Read.Reasons {
-		if reason.Severity == severity {
-			n += reason.N
-		}
-	}
-	return n
+	return path, errors.Join(probe.Close(), os.Remove(path), a.folder.SweepDrafts(time.Now()))
 }
 
 // progress writes the count of rows to the error output once a second: a person sees it,

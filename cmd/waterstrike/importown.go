@@ -26,7 +26,7 @@ func own(path string) bool {
 // ownExport reads what this program wrote: it needs no mapping.
 func (a *app) ownExport(path string) origin {
 	name := filepath.Base(path)
-	return origin{name, store.Why{Reason: name}, func(draft *store.Draft) (summary intake.Summary, err error) {
+	return origin{name, "", store.Why{Reason: name}, func(draft *store.Draft) (summary intake.Summary, err error) {
 		if strings.EqualFold(filepath.Ext(path), ".gpkg") {
 			summary, err = a.copyBase(path, draft)
 		} else {

@@ -3,6 +3,7 @@ package check_test
 import (
 	"context"
 	"fmt"
+	"math"
 	"testing"
 
 	"waterstrike/geo"
@@ -18,7 +19,7 @@ import (
 func crowd() *region {
 	r := &region{}
 	for i := range 100 {
-		lon, lat := 10+0.01*float64(i%10), 20+0.01*float64(i/10)
+		lon, lat := 10.0013+0.01*float64(i%10), 20+0.01*float64(i/10)
 		b := geo.Bore{
 			ID: geo.BoreID(fmt.Sprintf("00000000-0000-4000-8000-%012d", i)), Code: fmt.Sprint("C-", i), Place: fmt.Sprint("Village ", i),
 			Position: at(lon, lat), Ground: geo.Some(geo.Elevation{M: 300 + float64(i%3)}), Completed: date(2010, 1+i%12, 1+i%28),
@@ -107,6 +108,30 @@ var crowds = []struct {
 		func(coord.LonLat) (float64, float64, bool) { return 301, 6, true },
 	},
 	{"one bore in feet", check.BoreInFeet, func(_ *region, b *geo.Bore) { b.DepthM = geo.Some(42.0); setLevel(b, 17.5) }, false, nil},
+	{"layers that meet at feet", check.BoreRoundInFeet, func(_ *region, b *geo.Bore) {
+		b.Layers = []geo.Layer{{BaseM: 3.3}, {TopM: 3.3, BaseM: 8.2}, {TopM: 8.2, BaseM: 11.5}, {TopM: 11.5, BaseM: b.DepthM.Or(0)}}
+	}, false, nil},
+	{"on whole hundredths", check.PositionRounded, func(_ *region, b *geo.Bore) { b.Position = at(10.02, 20.04) }, false, nil},
+	{"the name of another village", check.VillageOther, func(r *region, b *geo.Bore) {
+		b.Place, b.VillageID = "Village 7", r.Memory.Villages[41].ID
+	}, false, nil},
+	{"the log of another bore", check.SameLog, func(r *region, b *geo.Bore) {
+		b.Layers = []geo.Layer{{BaseM: 2, Words: "soil"}, {TopM: 2, BaseM: 5, Words: "clay"}, {TopM: 5, BaseM: b.DepthM.Or(0), Words: "sand"}}
+		r.Memory.Bores[90].Layers = b.Layers
+	}, false, nil},
+	{"decades before the others", check.DateAlone, func(_ *region, b *geo.Bore) { b.Completed = date(1985, 4, 2) }, false, nil},
+	{"half a year of work", check.WorkTooLong, func(r *region, b *geo.Bore) {
+		for i := range r.Memory.Bores {
+			r.Memory.Bores[i].Started = r.Memory.Bores[i].Completed
+		}
+		b.Started, b.Completed = date(2010, 2, 1), date(2010, 8, 1)
+	}, false, nil},
+	{"ten times the yield of any", check.YieldOutlier, func(r *region, b *geo.Bore) {
+		for i := range r.Memory.Bores {
+			r.Memory.Bores[i].YieldLPS = geo.Some(0.2 + 0.01*float64(i%20))
+		}
+		b.YieldLPS = geo.Some(4.0)
+	}, false, nil},
 	{"a log lost", check.LogAbsent, func(_ *region, b *geo.Bore) { b.Layers = nil }, false, nil},
 	{"a level lost", check.LevelAbsent, func(_ *region, b *geo.Bore) { b.Levels = nil }, false, nil},
 	{"only the year", check.MonthAbsent, func(_ *region, b *geo.Bore) { b.Completed = date(2010, 0, 0) }, false, nil},
@@ -118,6 +143,39 @@ var crowds = []struct {
 	}, true, nil},
 	{"an office in feet", check.SourceInFeet, func(r *region, _ *geo.Bore) {
 		eachOf(r, 1, func(b *geo.Bore) { b.DepthM = geo.Some(b.DepthM.Or(0) / 0.3048) })
+	}, true, nil},
+	{"an office whose layers meet at feet", check.SourceInFeet, func(r *region, _ *geo.Bore) {
+		eachOf(r, 1, func(b *geo.Bore) {
+			b.Layers = []geo.Layer{{BaseM: 1.6}, {TopM: 1.6, BaseM: 4.9}, {TopM: 4.9, BaseM: b.DepthM.Or(0), Words: b.Code}}
+		})
+	}, true, nil},
+	{"an office far away in feet", check.SourceInFeet, func(r *region, _ *geo.Bore) {
+		eachOf(r, 1, func(b *geo.Bore) {
+			p := b.Position.Or(coord.Reading{}).Pos
+			b.Position, b.Place = at(p.Lon+1, p.Lat), ""
+			setLevel(b, 16+b.DepthM.Or(0)/100)
+			b.DepthM = geo.Some(b.DepthM.Or(0) / 0.3048)
+		})
+	}, true, nil},
+	{"an office that counted in feet", check.SourceFromFeet, func(r *region, _ *geo.Bore) {
+		n := 0
+		eachOf(r, 1, func(b *geo.Bore) { n++; b.DepthM = geo.Some(0.3048 * (38 + float64(n%8))) })
+	}, true, nil},
+	{"an office on whole hundredths", check.SourceRounded, func(r *region, _ *geo.Bore) {
+		eachOf(r, 1, func(b *geo.Bore) {
+			p := b.Position.Or(coord.Reading{}).Pos
+			b.Position = at(math.Round(p.Lon*100)/100, math.Round(p.Lat*100)/100)
+		})
+	}, true, nil},
+	{"an office's bores all on one day", check.SourceSameDay, func(r *region, _ *geo.Bore) {
+		eachOf(r, 1, func(b *geo.Bore) { b.Completed = date(2011, 6, 9) })
+	}, true, nil},
+	{"an office in litres a minute", check.SourceYield, func(r *region, _ *geo.Bore) {
+		eachOf(r, 0, func(b *geo.Bore) { b.YieldLPS = geo.Some(0.3) })
+		eachOf(r, 1, func(b *geo.Bore) { b.YieldLPS = geo.Some(6.0) })
+	}, true, nil},
+	{"an office whose levels lie under its strikes", check.SourceOffset, func(r *region, _ *geo.Bore) {
+		eachOf(r, 1, func(b *geo.Bore) { b.Strikes = []geo.Strike{{DepthM: b.Levels[0].DepthM.Or(0) - 0.4}} })
 	}, true, nil},
 	{"an office that reads from the casing", check.SourceOffset, func(r *region, _ *geo.Bore) {
 		eachOf(r, 1, func(b *geo.Bore) { setLevel(b, b.Levels[0].DepthM.Or(0)+0.6) })

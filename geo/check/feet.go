@@ -2,24 +2,29 @@ package check
 
 import (
 	"math"
-	"slices"
 )
 
 // A value in feet read as metres is 3.28 times too large. Against neighbours, which
-// differ among themselves, a factor between these two is taken for it.
+// differ among themselves, a factor between least and most is taken for it. Depths differ
+// less among neighbours than levels do, so the depth decides and the level must not
+// contradict it. Chosen on invented regions that the tests do not use; no other source.
 const (
-	leastFeet = 2.4
-	mostFeet  = 4.5
+	leastFeet      = 2.4
+	mostFeet       = 4.5
+	leastDepthFeet = 2.2
+	leastLevelFeet = 1.35
+	mostBoreFeet   = 7.0
 
 	feetReachM = 5000.0 // neighbours farther than this may stand in other ground
 )
 
 // feet reports a bore whose depth and level both stand to its neighbours' as feet to
-// metres.
+// metres, and whose layers do not meet at half metres.
 func (s *survey) feet(h *hole, n around) bool {
 	depth, drilled := h.depth.Get()
 	level, measured := h.level.Get()
-	if !drilled || !measured || n.levelReachM > feetReachM || !likeFeet(depth, n.depths) || !likeFeet(level, n.levels) {
+	if !drilled || !measured || h.marks == inMetres || n.levelReachM > feetReachM ||
+		!larger(depth, n.depths, leastDepthFeet) || !larger(level, n.levels, leastLevelFeet) {
 		return false
 	}
 	h.say(BoreInFeet, metres("depth", depth), metres("level", level),
@@ -27,15 +32,13 @@ func (s *survey) feet(h *hole, n around) bool {
 	return true
 }
 
-// likeFeet reports a value that is larger than every neighbour's, by about the factor of
-// feet to metres, and among them once it is read in feet.
-func likeFeet(v float64, near []float64) bool {
+// larger reports a value that exceeds its neighbours' by a factor that feet may make.
+func larger(v float64, near []float64, least float64) bool {
 	if len(near) < fewestNear {
 		return false
 	}
 	ratio := v / median(near)
-	least, most := slices.Min(near), slices.Max(near)
-	return ratio > leastFeet && ratio < mostFeet && v > most && v*footM > least
+	return ratio > least && ratio < mostBoreFeet
 }
 
 // compareSources keeps how a bore's values stand to those of other sources' bores nearby.

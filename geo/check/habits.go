@@ -11,16 +11,16 @@ import (
 // habits are what is usual in a source: how long its work takes, in which years it was
 // done, and on which figures its depths fall.
 type habits struct {
-	spans, ends      []float64 // days of work, and of completion since 1970; until settled
-	onDay            map[geo.Date]int
-	longDays         float64 // hardly any work of the source takes longer
-	firstDay         float64 // its years, with as many again before and after
-	lastDay          float64
-	overs            []float64 // levels under strikes
-	yields           []float64 // of producing bores
-	depths           map[float64]int
-	marked, unmarked int // logs on half metres turned into feet, and not
-	inFeet           bool
+	spans, ends         []float64 // days of work, and of completion since 1970; until settled
+	levels, yields      []float64 // of producing bores; until settled
+	overs               []float64 // levels under strikes
+	onDay               map[geo.Date]int
+	depths              map[float64]int
+	marked, unmarked    int // logs on half metres turned into feet, and not
+	inFeet              bool
+	longDays            float64 // hardly any work of the source takes longer
+	firstDay, lastDay   float64 // its years, with as many again before and after
+	depth, level, yield middle
 }
 
 // fewestUsual is how many of something make a habit.
@@ -45,6 +45,9 @@ func (h *habits) count(b hole) {
 	if y, known := b.yield.Get(); known && b.works {
 		h.yields = append(h.yields, y)
 	}
+	if m, known := b.level.Get(); known && b.works {
+		h.levels = append(h.levels, m)
+	}
 	if d, known := b.depth.Get(); known {
 		h.depths[d]++
 	}
@@ -67,8 +70,8 @@ func spanOf(b hole) (days float64, known bool) {
 	return dayNumber(b.on) - dayNumber(b.began), true
 }
 
-// settle finds the limits beyond which hardly anything of the source lies. They leave
-// room for one in ten to be wrong.
+// settle finds the limits beyond which hardly anything of the source lies. They hold though
+// one in ten is wrong.
 func (h *habits) settle() {
 	const (
 		leastLong = 20.0
@@ -82,12 +85,13 @@ func (h *habits) settle() {
 		h.longDays = max(leastLong, 5*quantile(h.spans, 0.9))
 	}
 	if len(h.ends) >= fewestUsual {
-		lo, hi := quantile(h.ends, 0.1), quantile(h.ends, 0.9)
+		lo, hi := quantile(h.ends, 0.15), quantile(h.ends, 0.85)
 		room := max(leastYear, hi-lo)
 		h.firstDay, h.lastDay = lo-room, hi+room
 	}
 	h.inFeet = h.figuresInFeet()
-	h.spans, h.ends = nil, nil
+	h.yield, h.level = middleOf(h.yields), middleOf(h.levels)
+	h.spans, h.ends, h.yields, h.levels = nil, nil, nil, nil
 }
 
 // sameDay is the day on which a source has far more bores finished than a crew can, and
@@ -136,23 +140,4 @@ func (s *survey) dated(h *hole) {
 	if span, known := spanOf(*h); known && span > usual.longDays {
 		h.say(WorkTooLong, geo.With("n", geo.Count(int(span))), day("day", h.on))
 	}
-}
-
-// sourceYields tells the source whose producing bores give many times more or less than
-// those of all others together.
-func (s *survey) sourceYields(at int) (medianLPS float64, off bool) {
-	const fewest, mostTimes = 10, 15.0 // litres a minute are 60 times as many as a second
-	var others []float64
-	for i := range s.origins {
-		if i != at {
-			others = append(others, s.origins[i].habits.yields...)
-		}
-	}
-	own := s.origins[at].habits.yields
-	if len(own) < fewest || len(others) < fewest {
-		return 0, false
-	}
-	mid := median(own)
-	ratio := mid / median(others)
-	return mid, max(ratio, 1/ratio) > mostTimes
 }

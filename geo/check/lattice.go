@@ -11,25 +11,33 @@ const (
 	latticeFt   = 0.051       // figures are written to a tenth
 )
 
+// What feetMarks says of layers that meet elsewhere.
+const (
+	elsewhere = -1
+	inMetres  = -2 // at half metres, and not only at whole ones, which may be feet
+)
+
 // feetMarks counts the depths at which layers meet when all of them are whole or half
 // metres turned into feet: 1.6, 3.3, 4.9, 6.6. Drillers note layers by the half metre, and
-// a tenth falls on these by chance one time in sixteen. It is -1 where some are others.
+// a tenth falls on these by chance one time in sixteen.
 func feetMarks(layers []geo.Layer) int {
 	deepest := geo.Bore{Layers: layers}.LoggedM()
-	n, metric, last := 0, true, 0.0
+	n, feet, metric, whole, last := 0, true, true, true, 0.0
 	for _, l := range layers {
 		if l.BaseM == deepest || l.BaseM == last {
 			continue
 		}
 		last = l.BaseM
-		if !onLattice(last, halfMetreFt, latticeFt) {
-			return -1
-		}
+		feet = feet && onLattice(last, halfMetreFt, latticeFt)
 		metric = metric && onLattice(last, 0.5, 0.001)
+		whole = whole && onLattice(last, 1, 0.001)
 		n++
 	}
-	if n > 0 && metric {
-		return -1
+	switch {
+	case n > 1 && metric && !whole:
+		return inMetres
+	case n > 0 && (metric || !feet):
+		return elsewhere
 	}
 	return n
 }

@@ -2,6 +2,7 @@ package check_test
 
 import (
 	"math"
+	"testing"
 
 	"waterstrike/geo"
 	"waterstrike/geo/check"
@@ -45,7 +46,7 @@ var placeMistakes = []mistake{
 		return coord.LonLat{Lon: p.Lon, Lat: math.Trunc(p.Lat) + 0.6*(p.Lat-math.Trunc(p.Lat))}
 	})},
 	{"first two decimals transposed", astray, 90, to(func(m *maker, p coord.LonLat) coord.LonLat { return transposed(m, p, 10) })},
-	{"next two decimals transposed", astray, 60, to(func(m *maker, p coord.LonLat) coord.LonLat { return transposed(m, p, 100) })},
+	{"next two decimals transposed", astray, 45, to(func(m *maker, p coord.LonLat) coord.LonLat { return transposed(m, p, 100) })},
 	{"a decimal mistyped", astray, 90, to(func(m *maker, p coord.LonLat) coord.LonLat {
 		return coord.LonLat{Lon: p.Lon, Lat: p.Lat + 0.1*float64(1+m.draw.IntN(5))}
 	})},
@@ -61,9 +62,9 @@ var placeMistakes = []mistake{
 		return coord.DistanceM(v.Position.Pos, b.Position.Or(coord.Reading{}).Pos) > 6000
 	}},
 	{"elevation a hundred off", elevated, 90, ground(func(_ *maker, _ *geo.Bore, m float64) float64 { return m + 100 })},
-	{"elevation in feet", elevated, 60, ground(func(_ *maker, _ *geo.Bore, m float64) float64 { return m / 0.3048 })},
-	{"elevation ten times", elevated, 60, ground(func(_ *maker, _ *geo.Bore, m float64) float64 { return m * 10 })},
-	{"elevation of another bore", elevated, 40, ground(func(m *maker, _ *geo.Bore, _ float64) float64 { return m.one().Ground.Or(geo.Elevation{}).M })},
+	{"elevation in feet", elevated, 75, ground(func(_ *maker, _ *geo.Bore, m float64) float64 { return m / 0.3048 })},
+	{"elevation ten times", elevated, 80, ground(func(_ *maker, _ *geo.Bore, m float64) float64 { return m * 10 })},
+	{"elevation of another bore", elevated, 60, ground(func(m *maker, _ *geo.Bore, _ float64) float64 { return m.one().Ground.Or(geo.Elevation{}).M })},
 	{"level in the elevation's place", elevated, 60, ground(func(_ *maker, b *geo.Bore, _ float64) float64 {
 		return b.Levels[0].DepthM.Or(0)
 	})},
@@ -90,4 +91,43 @@ func transposed(_ *maker, p coord.LonLat, from float64) coord.LonLat {
 	whole := math.Floor(p.Lat*from*10 + 1e-6)
 	a, b := math.Mod(math.Floor(whole/10), 10), math.Mod(whole, 10)
 	return coord.LonLat{Lon: p.Lon, Lat: p.Lat + (9*b-9*a)/(from*10)}
+}
+
+// Where a grid of the terrain is at hand, an elevation that is off by more than the grid
+// and a receiver err together is found anywhere.
+func TestElevationsAgainstTerrain(t *testing.T) {
+	planted, named, alarms, clean := 0, 0, 0, 0
+	for _, seed := range seeds() {
+		for _, kind := range placeMistakes {
+			if len(kind.wants) != len(elevated) || kind.wants[0] != elevated[0] {
+				continue
+			}
+			m := asDrilled(seed).afresh(seed)
+			spoilt := map[string]bool{}
+			for i := range m.Memory.Bores {
+				if m.draw.IntN(15) == 0 {
+					id, ok := m.spoilOne(i, kind)
+					spoilt[id] = ok
+				}
+			}
+			found := acrossWith(t, m.region, heights(m.land))
+			off := shown(found, func(i geo.Issue) bool { return i.Message.Code == check.GroundOffTerrain })
+			for _, b := range m.Memory.Bores {
+				switch id := string(b.ID); {
+				case spoilt[id] && off[id]:
+					planted, named = planted+1, named+1
+				case spoilt[id]:
+					planted++
+				case off[id]:
+					alarms, clean = alarms+1, clean+1
+				default:
+					clean++
+				}
+			}
+		}
+	}
+	t.Logf("%d of %d elevations named, %d of %d clean ones", named, planted, alarms, clean)
+	if named*100 < planted*95 || alarms*100 > clean {
+		t.Errorf("%d of %d named, %d of %d clean ones", named, planted, alarms, clean)
+	}
 }

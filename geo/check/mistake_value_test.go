@@ -21,18 +21,21 @@ var deep = []geo.Code{check.LevelUnderBottom, check.LevelUnderStrike, check.Leve
 var levelMistakes = []mistake{
 	{"level below the hole", []geo.Code{check.LevelUnderBottom}, 100, rest(func(_ *maker, b *geo.Bore, _ float64) float64 { return b.DepthM.Or(0) + 2 })},
 	{"level ten times", append(deep, check.BoreInFeet), 90, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was * 10 })},
+	// A tenth of the level is a usual level of a wetter spot, and no bore says which it is.
 	{"level a tenth", []geo.Code{check.LevelOutlier}, 0, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was / 10 })},
-	{"level in feet", deep, 60, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was / 0.3048 })},
+	{"level in feet", deep, 90, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was / 0.3048 })},
 	{"level in centimetres", deep, 100, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was * 100 })},
-	{"elevation of the water as its depth", deep, 60, rest(func(_ *maker, b *geo.Bore, was float64) float64 {
+	{"elevation of the water as its depth", deep, 80, rest(func(_ *maker, b *geo.Bore, was float64) float64 {
 		return b.Ground.Or(geo.Elevation{}).M - was
 	})},
-	{"pumping level as rest level", deep, 0, rest(func(_ *maker, b *geo.Bore, was float64) float64 { return was + 0.6*(b.DepthM.Or(0)-was) })},
-	// Half a metre is within what season and reading make of any one level.
-	{"level from the pedestal", append(deep, check.LevelNotReduced), 0, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was + 0.6 })},
+	{"pumping level as rest level", deep, 80, rest(func(_ *maker, b *geo.Bore, was float64) float64 { return was + 0.6*(b.DepthM.Or(0)-was) })},
+	// Half a metre is within what season and reading make of any one level; it shows where
+	// water came in as high as it stands.
+	{"level from the pedestal", append(deep, check.LevelNotReduced), 25, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was + 0.6 })},
 	{"casing not taken off", []geo.Code{check.LevelNotReduced}, 90, func(_ *maker, b *geo.Bore) bool {
 		return withRest(b, func(l *geo.Level) { l.ReferenceM, l.Words = geo.Some(0.6), fmt.Sprint(l.DepthM.Or(0)) })
 	}},
+	// So is this: half a metre.
 	{"casing taken off twice", []geo.Code{check.LevelNotReduced}, 0, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was - 0.6 })},
 	{"zero for not measured", []geo.Code{check.LevelZero}, 90, func(_ *maker, b *geo.Bore) bool {
 		return withRest(b, func(l *geo.Level) { l.DepthM, l.Words = geo.Some(0.0), "0" })
@@ -46,21 +49,23 @@ var sizeMistakes = []mistake{
 	{"depth a tenth", deepHole, 90, depth(0.1)},
 	{"depth in centimetres", deepHole, 100, depth(100)},
 	{"depth in feet, layers in metres", deepHole, 90, depth(1 / 0.3048)},
-	{"depth ten times, no layers", append(deepHole, check.LiningUnderBottom), 90, func(m *maker, b *geo.Bore) bool { return bare(b) && depth(10)(m, b) }},
+	// A hole that stone stopped tells of its spot alone.
+	{"depth ten times, no layers", deepHole, 70, func(m *maker, b *geo.Bore) bool { return bare(b) && depth(10)(m, b) }},
 	{"layers in feet", []geo.Code{check.LayersInFeet}, 90, func(_ *maker, b *geo.Bore) bool {
 		scale(b.Layers, 1/0.3048)
 		return len(b.Layers) > 0
 	}},
-	// Neighbours differ by as much where hills meet plains: what is no outlier and not
-	// round in feet cannot be known.
-	{"everything in feet", []geo.Code{check.BoreInFeet, check.DepthOutlier, check.LevelOutlier, check.DepthBeyondMethod, check.BoreRoundInFeet}, 50, inFeet},
-	{"everything in feet but layers absent", []geo.Code{check.BoreInFeet, check.DepthOutlier, check.LevelOutlier, check.DepthBeyondMethod, check.BoreRoundInFeet}, 15, func(m *maker, b *geo.Bore) bool { return bare(b) && inFeet(m, b) }},
+	{"everything in feet", []geo.Code{check.BoreInFeet, check.DepthOutlier, check.LevelOutlier, check.DepthBeyondMethod, check.BoreRoundInFeet}, 90, inFeet},
+	// Without layers only the neighbours are left.
+	{"everything in feet, no layers", []geo.Code{check.BoreInFeet, check.DepthOutlier, check.LevelOutlier, check.DepthBeyondMethod, check.BoreRoundInFeet}, 35, func(m *maker, b *geo.Bore) bool { return bare(b) && inFeet(m, b) }},
 	{"litres a minute for a second", flows, 90, yield(60)},
+	// Nor is a factor of 3.6 to be seen in them.
 	{"cubic metres an hour for litres a second", flows, 0, yield(3.6)},
 	{"litres an hour for litres a second", flows, 90, yield(3600)},
 	{"litres a second for a minute", flows, 90, yield(1.0 / 60)},
-	{"yield ten times", flows, 50, yield(10)},
-	{"yield a tenth", flows, 50, yield(0.1)},
+	// Yields of a region differ a hundred times by nature.
+	{"yield ten times", flows, 30, yield(10)},
+	{"yield a tenth", flows, 20, yield(0.1)},
 	{"producing with a yield of nothing", []geo.Code{check.WorksButDry}, 100, func(_ *maker, b *geo.Bore) bool {
 		b.YieldLPS = geo.Some(0.0)
 		return b.Outcome == geo.Producing
@@ -158,7 +163,7 @@ var logMistakes = []mistake{
 		b.Layers = b.Layers[:max(0, len(b.Layers)-1)]
 		return true
 	}},
-	{"two logs merged", []geo.Code{check.TwoLogs}, 90, func(m *maker, b *geo.Bore) bool {
+	{"two logs merged", []geo.Code{check.TwoLogs, check.LayersOverlap}, 90, func(m *maker, b *geo.Bore) bool {
 		other := m.one()
 		b.Layers = slices.Concat(b.Layers, other.Layers)
 		return len(other.Layers) > 1 && len(b.Layers) > len(other.Layers)+1 && b.ID != other.ID

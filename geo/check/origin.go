@@ -13,7 +13,8 @@ import (
 type origin struct {
 	by, file                                 string
 	n, logged, works, worksMeasured, toMonth int
-	days, january, depths, fives, rounded    int
+	days, january, depths, fives             int
+	placed, rounded                          int
 	habits                                   habits
 	all                                      []float64 // depths, until settled
 	shallowM, deepM                          float64   // all but the rarest depths lie between
@@ -44,6 +45,7 @@ func (o *origin) count(h hole) {
 	}
 	o.habits.count(h)
 	if h.placed {
+		yes(&o.placed, true)
 		yes(&o.rounded, h.rounded)
 		o.lons, o.lats = append(o.lons, h.at.Lon), append(o.lats, h.at.Lat)
 	}
@@ -69,6 +71,7 @@ func (o *origin) settleDepths() {
 	const rare = 40 // one in so many, at either end
 	slices.Sort(o.all)
 	if n := len(o.all); n > 0 {
+		o.habits.depth = middle{o.all[n/2], n}
 		o.shallowM, o.deepM = o.all[n/rare], o.all[n-1-n/rare]
 	}
 	o.all = nil
@@ -116,10 +119,7 @@ func (s *survey) sources() error {
 	})
 	for i := range s.origins {
 		all := s.origins[i].judge()
-		if lps, off := s.sourceYields(i); off {
-			all = append(all, issueOf(SourceYield, geo.With("yield", geo.LPS(lps)), geo.With("value", geo.Text(s.origins[i].name()))))
-		}
-		for _, found := range all {
+		for _, found := range append(all, s.compared(i)...) {
 			found.File = s.origins[i].file
 			if err := s.yield(found); err != nil {
 				return err
@@ -131,6 +131,11 @@ func (s *survey) sources() error {
 
 // written is a position as people read it.
 func written(p coord.LonLat) string { return fmt.Sprintf("%.5f, %.5f", p.Lat, p.Lon) }
+
+// inFeet reports a source by its own figures or by bores of other sources nearby.
+func (o *origin) inFeet() bool {
+	return o.habits.inFeet || inFeet(o.depthRatios) || inFeet(o.levelRatios)
+}
 
 func (o *origin) judge() (found []geo.Issue) {
 	const fewest, mostJanuary, mostHeaped = 20, 0.05, 0.6
@@ -144,7 +149,7 @@ func (o *origin) judge() (found []geo.Issue) {
 		say(DepthsHeaped, geo.With("n", geo.Count(o.fives)), geo.With("total", geo.Count(o.depths)))
 	}
 	switch n, total := o.habits.multiples(footM); {
-	case o.habits.inFeet || inFeet(o.depthRatios) || inFeet(o.levelRatios):
+	case o.inFeet():
 		say(SourceInFeet)
 	case total > 0:
 		say(SourceFromFeet, geo.With("n", geo.Count(n)), geo.With("total", geo.Count(total)))
@@ -153,6 +158,9 @@ func (o *origin) judge() (found []geo.Issue) {
 		say(SourceOffset, metres("length", by))
 	} else if by, steady := o.habits.overStrike(); steady {
 		say(SourceOffset, metres("length", by))
+	}
+	if usual(o.rounded, o.placed, mostRounded) {
+		say(SourceRounded, geo.With("n", geo.Count(o.rounded)), geo.With("total", geo.Count(o.placed)))
 	}
 	if on, n := o.habits.sameDay(); n > 0 {
 		say(SourceSameDay, day("day", on), geo.With("n", geo.Count(n)), geo.With("total", geo.Count(o.days)))

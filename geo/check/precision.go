@@ -17,10 +17,12 @@ func isRounded(p coord.LonLat) bool {
 	return on(0.01) || on(1.0/60)
 }
 
+// mostRounded is the share of rounded positions beyond which it is said of the source, once.
+const mostRounded = 0.3
+
 // coarse reports a position that is rounded where those of its source are not.
 func (s *survey) coarse(h *hole) {
-	const most = 0.3
-	if o := &s.origins[h.origin]; h.rounded && float64(o.rounded) < most*float64(o.n) {
+	if o := &s.origins[h.origin]; h.rounded && !usual(o.rounded, o.placed, mostRounded) {
 		h.say(PositionRounded, geo.With("value", geo.Text(written(h.at))))
 	}
 }

@@ -71,6 +71,7 @@ const (
 	SourceOffset     geo.Code = "issue.source-offset"
 	VillageOther     geo.Code = "issue.village-other"
 	PositionRounded  geo.Code = "issue.position-rounded"
+	SourceRounded    geo.Code = "issue.source-rounded"
 	SourceFromFeet   geo.Code = "issue.source-from-feet"
 	SameLog          geo.Code = "issue.same-log"
 	DateAlone        geo.Code = "issue.date-alone"
@@ -107,6 +108,7 @@ var table = []Rule{
 	{PositionAlone, geo.Doubt, practice},
 	{PositionShared, geo.Note, practice},
 	{PositionRounded, geo.Doubt, practice},
+	{SourceRounded, geo.Doubt, practice},
 	{VillageOther, geo.Doubt, contradiction},
 	{SameBore, geo.Doubt, practice},
 	{SameBoreUnplaced, geo.Doubt, practice},

@@ -71,13 +71,20 @@ var breaks = map[geo.Code]func(*geo.Bore){
 	check.PackJoinsLayers: func(b *geo.Bore) {
 		b.Layers = []geo.Layer{{TopM: 0, BaseM: 8, Class: soil.Sand}, {TopM: 8, BaseM: 9.5, Class: soil.Clay}, {TopM: 9.5, BaseM: 12, Class: soil.Gravel}}
 	},
-	check.SealShort:         func(b *geo.Bore) { b.Fills = []geo.Fill{b.Fills[2], {Kind: geo.Grout, TopM: 0, BaseM: 2.5}} },
-	check.SealAbsent:        func(b *geo.Bore) { b.Fills = b.Fills[2:] },
-	check.LiningUnderBottom: func(b *geo.Bore) { b.Pipes[1].BaseM = 13 },
-	check.EndBeforeStart:    func(b *geo.Bore) { b.Started = date(2015, 4, 0) },
-	check.DateInFuture:      func(b *geo.Bore) { b.Completed = date(2026, 11, 26) },
-	check.DatePlaceholder:   func(b *geo.Bore) { b.Completed, b.Started = date(1900, 1, 1), geo.Opt[geo.Date]{} },
-	check.LevelBeforeHole:   func(b *geo.Bore) { b.Levels[0].On = date(2014, 0, 0) },
+	check.SealShort:           func(b *geo.Bore) { b.Fills = []geo.Fill{b.Fills[2], {Kind: geo.Grout, TopM: 0, BaseM: 2.5}} },
+	check.SealAbsent:          func(b *geo.Bore) { b.Fills = b.Fills[2:] },
+	check.LiningUnderBottom:   func(b *geo.Bore) { b.Pipes[1].BaseM = 13 },
+	check.EndBeforeStart:      func(b *geo.Bore) { b.Started = date(2015, 4, 0) },
+	check.DateInFuture:        func(b *geo.Bore) { b.Completed = date(2026, 11, 26) },
+	check.DatePlaceholder:     func(b *geo.Bore) { b.Completed, b.Started = date(1900, 1, 1), geo.Opt[geo.Date]{} },
+	check.LevelUnderStrike:    func(b *geo.Bore) { b.Levels[0].DepthM = geo.Some(6.6) },
+	check.YieldAgainstOutcome: func(b *geo.Bore) { b.YieldLPS = geo.Some(0.04) },
+	check.LayersUpsideDown: func(b *geo.Bore) {
+		b.Layers[0].Class, b.Layers[2].Class = b.Layers[2].Class, b.Layers[0].Class
+	},
+	check.DiameterOff:      func(b *geo.Bore) { b.Pipes[0].DiameterMM = geo.Some(4.0) },
+	check.SampleBeforeHole: func(b *geo.Bore) { b.Samples = []geo.Sample{{Analyte: "ec", On: date(2014, 3, 4)}} },
+	check.LevelBeforeHole:  func(b *geo.Bore) { b.Levels[0].On = date(2014, 0, 0) },
 }
 
 func TestEachRuleOnOneBore(t *testing.T) {
@@ -104,10 +111,20 @@ func TestEachRuleOnOneBore(t *testing.T) {
 func TestLeftInPeace(t *testing.T) {
 	for name, change := range map[string]func(*geo.Bore){
 		"nothing but an id and a place": func(b *geo.Bore) { *b = geo.Bore{ID: b.ID, Position: b.Position} },
-		"read to a few decimetres":      func(b *geo.Bore) { b.Levels[0].DepthM, b.Levels[0].Words, b.Pipes = geo.Some(12.4), "", nil },
-		"begun in the month it ended":   func(b *geo.Bore) { b.Started = date(2015, 3, 0) },
-		"only the year of completion":   func(b *geo.Bore) { b.Completed = date(2015, 0, 0) },
-		"flowing":                       func(b *geo.Bore) { b.Levels[0] = geo.Level{State: geo.LevelFlowing, Words: "artesian"}; b.Pipes = nil },
+		"read to a few decimetres": func(b *geo.Bore) {
+			b.Levels[0].DepthM, b.Levels[0].Words, b.Pipes = geo.Some(12.4), "", nil
+			b.Strikes[0].DepthM = 12
+		},
+		"lower half a year on":        func(b *geo.Bore) { b.Levels[0].DepthM, b.Levels[0].On, b.Pipes = geo.Some(8.0), date(2015, 9, 1), nil },
+		"a pipe of telescoped casing": func(b *geo.Bore) { b.Pipes[0].DiameterMM, b.Pipes[1].DiameterMM = geo.Some(160.0), geo.Some(40.0) },
+		"too little, and said so":     func(b *geo.Bore) { b.Outcome, b.YieldLPS = geo.LowYield, geo.Some(0.04) },
+		"a crust over clay":           func(b *geo.Bore) { b.Layers[0].Class, b.Layers[1].Class = soil.Hardpan, soil.Clay },
+		"sampled a month before the end": func(b *geo.Bore) {
+			b.Started, b.Samples = date(2015, 1, 20), []geo.Sample{{Analyte: "ec", On: date(2015, 2, 1)}}
+		},
+		"begun in the month it ended": func(b *geo.Bore) { b.Started = date(2015, 3, 0) },
+		"only the year of completion": func(b *geo.Bore) { b.Completed = date(2015, 0, 0) },
+		"flowing":                     func(b *geo.Bore) { b.Levels[0] = geo.Level{State: geo.LevelFlowing, Words: "artesian"}; b.Pipes = nil },
 		"a dry hole": func(b *geo.Bore) {
 			b.Outcome, b.YieldLPS = geo.Dry, geo.Opt[float64]{}
 			b.Levels[0].State = geo.LevelDryTo

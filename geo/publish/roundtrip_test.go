@@ -188,7 +188,7 @@ func imported(t *testing.T, src publish.Source) *store.Base {
 		err = draft.Finish()
 	}
 	if err == nil {
-		_, err = base.Apply(t.Context(), draft, store.Why{Who: "test"}, nil)
+		_, err = base.Apply(t.Context(), draft, store.Why{Who: "test"}, store.How{})
 	}
 	if err != nil || count.Rows != count.Applied {
 		t.Fatalf("%+v, %v", count, err)

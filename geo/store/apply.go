@@ -11,13 +11,23 @@ import (
 	"github.com/google/uuid"
 )
 
-// Applied is what became of the records of a draft.
+// Applied is what became, or would become, of the records of a draft.
 type Applied struct {
 	Batch     string   `json:"batch,omitempty"` // empty when nothing was written
 	Added     int      `json:"added"`
 	Changed   int      `json:"changed"`
 	Same      int      `json:"same"`                // as they were when the file was last read, or as they are here
-	Conflicts []string `json:"conflicts,omitempty"` // ids changed both here and in the file: left as they are here
+	Conflicts []string `json:"conflicts,omitempty"` // ids changed both here and in the file: what was changed here stays
+	Hidden    int      `json:"hidden"`              // how many of these were deleted here: they stay so
+	Absent    int      `json:"absent"`              // that an earlier version of the file gave; they stay
+}
+
+// How says how a draft is applied.
+type How struct {
+	Dataset  string                 // whose files these are; without it nothing is known of earlier versions
+	FileWins bool                   // over values that were changed by hand since
+	Tell     func(Difference) error // hears of each record that is not as it was; may be nil
+	Progress func(done, total int)  // hears how many of all records are done; may be nil
 }
 
 // chunk is how many records are compared at a time, and done between two calls of progress.
@@ -26,27 +36,23 @@ const chunk = 500
 // Apply takes a finished draft into the base, in one transaction: readers see the old
 // state until all of it is there, and a failure leaves nothing.
 //
-// A record that its file gave before is compared with what the file gave then, so what
-// people corrected here since stays corrected. [Base.TakeBack] undoes the whole.
-// progress, which may be nil, is told how many of all records are done.
-func (b *Base) Apply(ctx context.Context, d *Draft, why Why, progress func(done, total int)) (Applied, error) {
+// A record that its file gave before is compared with what the file gave then, value by
+// value; a list of parts, such as the layers of a bore, is one value. What people corrected
+// here since stays corrected, what only the file changed is taken. [Base.TakeBack] undoes
+// the whole.
+func (b *Base) Apply(ctx context.Context, d *Draft, why Why, how How) (Applied, error) {
 	const op = "store.Apply"
-	sum, err := d.Summary(ctx)
-	if err != nil {
-		return Applied{}, err
-	}
-	from, err := d.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	a, done, err := newApplier(ctx, d, how)
 	if err != nil {
 		return Applied{}, fail(op, err)
 	}
-	defer from.Rollback() //nolint:errcheck // nothing was written
-	a := &applier{batch: uuid.NewString(), from: from, progress: progress}
-	for _, n := range sum.Records {
-		a.total += n
-	}
+	defer done()
 	err = b.write(ctx, why, a.batch, func(s *session) error {
-		a.s = s
-		return a.run(sum)
+		a.s, a.base = s, s.tx
+		if err := a.run(); err != nil || a.out.Added+a.out.Changed == 0 {
+			return err
+		}
+		return a.keepBatch()
 	})
 	if err != nil || a.out.Added+a.out.Changed == 0 {
 		return a.out, fail(op, err)
@@ -55,17 +61,57 @@ func (b *Base) Apply(ctx context.Context, d *Draft, why Why, progress func(done,
 	return a.out, nil
 }
 
-// applier is one application of a draft.
-type applier struct {
-	s           *session
-	from        *sql.Tx
-	batch       string
-	out         Applied
-	done, total int
-	progress    func(done, total int)
+// Compare tells what [Base.Apply] would do, and does nothing.
+func (b *Base) Compare(ctx context.Context, d *Draft, how How) (Applied, error) {
+	const op = "store.Compare"
+	a, done, err := newApplier(ctx, d, how)
+	if err != nil {
+		return Applied{}, fail(op, err)
+	}
+	defer done()
+	tx, _, err := b.moment(ctx)
+	if err != nil {
+		return Applied{}, fail(op, err)
+	}
+	defer tx.Rollback() //nolint:errcheck // nothing was written
+	a.base = tx
+	return a.out, fail(op, a.run())
 }
 
-func (a *applier) run(sum Summary) error {
+// applier is one application of a draft, or one comparison.
+type applier struct {
+	ctx   context.Context
+	how   How
+	base  querier
+	s     *session // nil: only compared
+	from  *sql.Tx
+	sum   Summary
+	batch string
+	again bool // the data set came before
+	out   Applied
+	done  int
+	total int
+}
+
+// newApplier reads the draft at one moment, until done is called.
+func newApplier(ctx context.Context, d *Draft, how How) (a *applier, done func(), err error) {
+	a = &applier{ctx: ctx, how: how, batch: uuid.NewString()}
+	if a.sum, err = d.Summary(ctx); err != nil {
+		return nil, nil, err
+	}
+	for _, n := range a.sum.Records {
+		a.total += n
+	}
+	if a.from, err = d.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true}); err != nil {
+		return nil, nil, err
+	}
+	return a, func() { _ = a.from.Rollback() }, nil // nothing was written
+}
+
+func (a *applier) run() (err error) {
+	if a.again, err = a.cameBefore(); err != nil {
+		return err
+	}
 	for _, step := range []func() error{
 		func() error { return applyRecords(a, boundaries) },
 		func() error { return applyRecords(a, rivers) },
@@ -77,30 +123,40 @@ func (a *applier) run(sum Summary) error {
 			return err
 		}
 	}
-	if a.out.Added+a.out.Changed == 0 {
-		return nil
-	}
-	return a.keepBatch(sum)
+	return nil
 }
 
 // applyRecords compares the records of one table with the base, some at a time.
 func applyRecords[T any](a *applier, r record[T]) error {
+	files := a.fileNames()
 	var waiting []T
 	flush := func() error {
-		err := applyChunk(a, r, waiting)
+		err := applyChunk(a, r, waiting, files)
 		waiting = waiting[:0]
 		return err
 	}
-	err := eachIn(a.s.ctx, view{records: a.from}, r, everything, func(_ int64, v T) error {
+	err := eachIn(a.ctx, view{records: a.from}, r, everything, func(_ int64, v T) error {
 		if waiting = append(waiting, v); len(waiting) < chunk {
 			return nil
 		}
 		return flush()
 	})
+	if err == nil {
+		err = flush()
+	}
 	if err != nil {
 		return err
 	}
-	return flush()
+	return tellAbsent(a, r, files)
+}
+
+// drafted is a record of the draft with what is known of it.
+type drafted[T any] struct {
+	id     string
+	value  T
+	digest string
+	before gave      // what its file gave last time; no digest: never
+	here   stored[T] // what the base holds; fid 0: nothing visible
 }
 
 // stored is a record as it is in the base.
@@ -109,104 +165,142 @@ type stored[T any] struct {
 	value T
 }
 
-func applyChunk[T any](a *applier, r record[T], values []T) error {
+func applyChunk[T any](a *applier, r record[T], values []T, files map[string]bool) error {
+	if len(values) == 0 {
+		return nil
+	}
 	ids := make([]string, len(values))
 	for i := range values {
 		ids[i] = r.id(&values[i])
 	}
-	here := map[string]stored[T]{}
-	err := eachIn(a.s.ctx, view{records: a.s.tx}, r, these(ids), func(fid int64, v T) error {
-		here[r.id(&v)] = stored[T]{fid, v}
-		return nil
-	})
+	if err := a.addFiles(r.name, ids, files); err != nil {
+		return err
+	}
+	before, err := a.gaveOf(ids)
 	if err != nil {
 		return err
 	}
-	before, err := a.digests(ids)
-	if err != nil {
-		return err
-	}
+	var open []drafted[T] // those that are not just as the file gave them before
 	for i, v := range values {
-		if err := applyOne(a, r, v, here[ids[i]], before[ids[i]]); err != nil {
+		sum, err := digest(r, v)
+		if err != nil {
+			return err
+		}
+		if sum == before[ids[i]].digest {
+			a.out.Same++
+			continue
+		}
+		open = append(open, drafted[T]{id: ids[i], value: v, digest: sum, before: before[ids[i]]})
+	}
+	if err := lookUp(a, r, open); err != nil {
+		return err
+	}
+	for _, v := range open {
+		if err := applyOne(a, r, v); err != nil {
 			return err
 		}
 	}
-	a.done += len(values)
-	if a.progress != nil && len(values) > 0 {
-		a.progress(a.done, a.total)
+	if a.done += len(values); a.how.Progress != nil {
+		a.how.Progress(a.done, a.total)
 	}
 	return nil
 }
 
-// applyOne decides what becomes of one record: here is what the base holds (fid 0:
-// nothing visible), before the digest of what its file gave last time (empty: never).
-func applyOne[T any](a *applier, r record[T], v T, here stored[T], before string) error {
-	now, err := digest(r, v)
+// lookUp finds what the base holds of each record.
+func lookUp[T any](a *applier, r record[T], list []drafted[T]) error {
+	at := map[string]int{}
+	ids := make([]string, len(list))
+	for i, v := range list {
+		at[v.id], ids[i] = i, v.id
+	}
+	return eachIn(a.ctx, view{records: a.base}, r, these(ids), func(fid int64, v T) error {
+		list[at[r.id(&v)]].here = stored[T]{fid, v}
+		return nil
+	})
+}
+
+// applyOne decides what becomes of one record.
+func applyOne[T any](a *applier, r record[T], v drafted[T]) error {
+	if v.here.fid != 0 {
+		return applyMerged(a, r, v)
+	}
+	if v.before.digest != "" { // hidden here, different in the file
+		a.out.Conflicts = append(a.out.Conflicts, v.id)
+		a.out.Hidden++
+		return a.tell(differenceOf(r, &v.value, StandsHidden, nil))
+	}
+	a.out.Added++
+	if a.again {
+		if err := a.tell(differenceOf(r, &v.value, StandsNew, nil)); err != nil {
+			return err
+		}
+	}
+	return applyWrite(a, r, v.value, v.digest, nil, func(v T) error { return add(a.s, r, v) })
+}
+
+// applyMerged brings together what is here and what the file gives.
+func applyMerged[T any](a *applier, r record[T], v drafted[T]) error {
+	current, err := digest(r, v.here.value)
 	if err != nil {
 		return err
 	}
-	if now == before {
+	if current == v.digest {
 		a.out.Same++
 		return nil
 	}
-	if here.fid == 0 {
-		if before != "" { // hidden here, different in the file
-			a.out.Conflicts = append(a.out.Conflicts, r.id(&v))
+	base := &v.here.value
+	if current != v.before.digest {
+		if base, err = givenBefore(a, r, v.id, v.before); err != nil {
+			return err
+		}
+	}
+	m := merging{fileWins: a.how.FileWins}
+	merged, given, err := merge(&m, r, base, v.here.value, v.value)
+	if err != nil {
+		return err
+	}
+	if m.kept > 0 {
+		a.out.Conflicts = append(a.out.Conflicts, v.id)
+	}
+	if m.taken == 0 {
+		if m.kept == 0 {
+			a.out.Same++
 			return nil
 		}
-		a.out.Added++
-		return applyWrite(a, r, v, now, func(v T) error { return add(a.s, r, v) })
-	}
-	current, err := digest(r, here.value)
-	switch {
-	case err != nil:
-		return err
-	case current == now:
-		a.out.Same++
-		return nil
-	case before != "" && current != before:
-		a.out.Conflicts = append(a.out.Conflicts, r.id(&v))
-		return nil
+		return a.tell(differenceOf(r, &v.value, StandsKept, m.fields))
 	}
 	a.out.Changed++
-	return applyWrite(a, r, v, now, func(v T) error {
-		_, err := replace(a.s, r, here.fid, here.value, v)
+	if err := a.tell(differenceOf(r, &v.value, StandsChanged, m.fields)); err != nil {
+		return err
+	}
+	sum, whole, err := digestGiven(r, given, merged)
+	if err != nil {
+		return err
+	}
+	return applyWrite(a, r, merged, sum, whole, func(merged T) error {
+		_, err := replace(a.s, r, v.here.fid, v.here.value, merged)
 		return err
 	})
 }
 
-// applyWrite writes a record as one of the batch and keeps its digest.
-func applyWrite[T any](a *applier, r record[T], v T, digest string, write func(T) error) error {
+func (a *applier) tell(d Difference) error {
+	if a.how.Tell == nil {
+		return nil
+	}
+	return a.how.Tell(d)
+}
+
+// applyWrite writes a record as one of the batch and keeps what its file gave.
+func applyWrite[T any](a *applier, r record[T], v T, digest string, given any, write func(T) error) error {
+	if a.s == nil {
+		return nil
+	}
 	r.source(&v).Batch = a.batch
 	if err := write(v); err != nil {
 		return err
 	}
-	_, err := a.s.exec("INSERT INTO imported (record, batch, digest) VALUES (?, ?, ?)", r.id(&v), a.batch, []byte(digest))
+	_, err := a.s.exec("INSERT INTO imported (record, batch, digest, given) VALUES (?, ?, ?, ?)", r.id(&v), a.batch, []byte(digest), given)
 	return err
-}
-
-// digests returns what the files gave last time, by record id.
-func (a *applier) digests(ids []string) (map[string]string, error) {
-	list, err := json.Marshal(ids)
-	if err != nil {
-		return nil, err
-	}
-	rows, err := a.s.tx.QueryContext(a.s.ctx, `SELECT record, digest FROM imported
-		WHERE record IN (SELECT value FROM json_each(?)) ORDER BY number`, string(list))
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close() //nolint:errcheck // only read from
-	out := map[string]string{}
-	for rows.Next() {
-		var id string
-		var sum []byte
-		if err := rows.Scan(&id, &sum); err != nil {
-			return nil, err
-		}
-		out[id] = string(sum) // the last one counts
-	}
-	return out, rows.Err()
 }
 
 // digest is the mark of what a record says, not of where in which file it stood.

@@ -15,6 +15,7 @@ type Batch struct {
 	At        time.Time `json:"at"`
 	Who       string    `json:"who,omitempty"`
 	Why       string    `json:"why,omitempty"`
+	Dataset   string    `json:"dataset,omitempty"`
 	Files     []string  `json:"files"`
 	Added     int       `json:"added"`
 	Changed   int       `json:"changed"`
@@ -23,21 +24,21 @@ type Batch struct {
 }
 
 // keepBatch writes down the batch and its issues.
-func (a *applier) keepBatch(sum Summary) error {
+func (a *applier) keepBatch() error {
 	var names []string
-	for _, f := range sum.Files {
+	for _, f := range a.sum.Files {
 		names = append(names, f.Name)
 	}
 	files, err := json.Marshal(names)
 	if err != nil {
 		return err
 	}
-	_, err = a.s.exec("INSERT INTO batch (id, act, files, added, changed, same) VALUES (?, ?, ?, ?, ?, ?)",
-		a.batch, a.s.act, string(files), a.out.Added, a.out.Changed, a.out.Same)
+	_, err = a.s.exec("INSERT INTO batch (id, act, dataset, files, added, changed, same) VALUES (?, ?, ?, ?, ?, ?, ?)",
+		a.batch, a.s.act, orNull(a.how.Dataset), string(files), a.out.Added, a.out.Changed, a.out.Same)
 	if err != nil {
 		return err
 	}
-	return eachIssue(a.s.ctx, a.from, "", nil, func(i geo.Issue) error {
+	return eachIssue(a.ctx, a.from, "", nil, func(i geo.Issue) error {
 		args, err := issueArgs(i)
 		if err == nil {
 			_, err = a.s.exec("INSERT INTO issue (batch, "+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?, ?)", append([]any{a.batch}, args...)...)
@@ -48,7 +49,7 @@ func (a *applier) keepBatch(sum Summary) error {
 
 // Batches returns every import that was applied, the newest first.
 func (b *Base) Batches(ctx context.Context) ([]Batch, error) {
-	rows, err := b.readers.QueryContext(ctx, `SELECT b.id, a.at, a.who, a.why, b.files, b.added, b.changed, b.same, b.taken_back IS NOT NULL
+	rows, err := b.readers.QueryContext(ctx, `SELECT b.id, a.at, a.who, a.why, b.dataset, b.files, b.added, b.changed, b.same, b.taken_back IS NOT NULL
 		FROM batch b JOIN act a ON a.id = b.act ORDER BY b.act DESC`)
 	if err != nil {
 		return nil, fail("store.Batches", err)
@@ -67,11 +68,11 @@ func (b *Base) Batches(ctx context.Context) ([]Batch, error) {
 
 func scanBatch(rows *sql.Rows) (b Batch, err error) {
 	var at, files string
-	var who, why sql.NullString
-	if err = rows.Scan(&b.ID, &at, &who, &why, &files, &b.Added, &b.Changed, &b.Same, &b.TakenBack); err != nil {
+	var who, why, dataset sql.NullString
+	if err = rows.Scan(&b.ID, &at, &who, &why, &dataset, &files, &b.Added, &b.Changed, &b.Same, &b.TakenBack); err != nil {
 		return b, err
 	}
-	b.Who, b.Why = who.String, why.String
+	b.Who, b.Why, b.Dataset = who.String, why.String, dataset.String
 	if b.At, err = time.Parse(stamp, at); err != nil {
 		return b, err
 	}

@@ -55,6 +55,7 @@ var bores = record[geo.Bore]{
 	},
 	source: func(b *geo.Bore) *geo.Provenance { return &b.Source },
 	id:     func(b *geo.Bore) string { return string(b.ID) },
+	label:  func(b *geo.Bore) string { return b.Label() },
 	check:  geo.NewBore,
 }
 

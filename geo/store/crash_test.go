@@ -141,7 +141,7 @@ func TestCrashChild(t *testing.T) {
 			must(t, d.AddBore("", v))
 		}
 		must(t, d.Finish())
-		applied, err := b.Apply(ctx, d, me, nil)
+		applied, err := b.Apply(ctx, d, me, store.How{})
 		must(t, err)
 		fmt.Printf("applied %s.\n", applied.Batch)
 		must(t, d.Close())

@@ -17,6 +17,15 @@ type querier interface {
 type view struct {
 	records querier
 	ahead   querier // nil: parts are read on the first, as they are needed
+	past    bool    // the record @record as it was after the change @since
+}
+
+// table is SQL for a table at the moment of the view.
+func (in view) table(l layout, mine string) string {
+	if in.past {
+		return pastSQL(l, mine)
+	}
+	return l.name
 }
 
 // pick is which records to read: all, or those whose id is in a JSON array.
@@ -29,16 +38,27 @@ var everything = pick{}
 
 // path is how to reach a table from the records it belongs to.
 type path struct {
-	from  string // the FROM clause down to this table, whose alias is t<depth>
+	name  string // of this table, whose alias is t<depth>
+	from  string // the FROM clause down to it
+	mine  string // what is true of the rows that belong to @record
 	order string
 	depth int
 }
 
-func (p path) down(name, parent string) path {
+// top is the path to a table of records.
+func (in view) top(l layout) path {
+	const mine = "id = @record"
+	return path{name: l.name, from: in.table(l, mine) + " t0", mine: mine, order: "t0.id"}
+}
+
+// down is the path to a table of parts.
+func (in view) down(p path, l layout) path {
 	n := p.depth + 1
+	mine := fmt.Sprintf("%s IN (SELECT fid FROM %s WHERE %s)", l.parent, p.name, p.mine)
 	return path{
+		name: l.name, mine: mine,
 		// CROSS JOIN keeps the order of the records: SQLite then walks their ids once.
-		from:  fmt.Sprintf("%s CROSS JOIN %s t%d ON t%d.%s = t%d.fid", p.from, name, n, n, parent, p.depth),
+		from:  fmt.Sprintf("%s CROSS JOIN %s t%d ON t%d.%s = t%d.fid", p.from, in.table(l, mine), n, n, l.parent, p.depth),
 		order: fmt.Sprintf("%s, t%d.fid", p.order, n),
 		depth: n,
 	}

@@ -6,7 +6,7 @@ import (
 )
 
 var layers = table[geo.Layer]{
-	name: "layer", parent: "bore_fid",
+	name: "layer", parent: "bore_fid", keys: []string{"top_m"},
 	fields: []field[geo.Layer]{
 		number("top_m", func(l *geo.Layer) *float64 { return &l.TopM }),
 		number("base_m", func(l *geo.Layer) *float64 { return &l.BaseM }),
@@ -22,7 +22,7 @@ var layers = table[geo.Layer]{
 }
 
 var strikes = table[geo.Strike]{
-	name: "strike", parent: "bore_fid",
+	name: "strike", parent: "bore_fid", keys: []string{"depth_m"},
 	fields: []field[geo.Strike]{
 		number("depth_m", func(s *geo.Strike) *float64 { return &s.DepthM }),
 		text("words", func(s *geo.Strike) *string { return &s.Words }),
@@ -30,7 +30,7 @@ var strikes = table[geo.Strike]{
 }
 
 var levels = table[geo.Level]{
-	name: "level", parent: "bore_fid",
+	name: "level", parent: "bore_fid", keys: []string{"read_on", "state"},
 	fields: []field[geo.Level]{
 		text("state", func(l *geo.Level) *geo.LevelState { return &l.State }),
 		maybeNumber("depth_m", func(l *geo.Level) *geo.Opt[float64] { return &l.DepthM }),
@@ -41,7 +41,7 @@ var levels = table[geo.Level]{
 }
 
 var pipes = table[geo.Pipe]{
-	name: "pipe", parent: "bore_fid",
+	name: "pipe", parent: "bore_fid", keys: []string{"kind", "top_m"},
 	fields: []field[geo.Pipe]{
 		text("kind", func(p *geo.Pipe) *geo.PipeKind { return &p.Kind }),
 		number("top_m", func(p *geo.Pipe) *float64 { return &p.TopM }),
@@ -53,7 +53,7 @@ var pipes = table[geo.Pipe]{
 }
 
 var fills = table[geo.Fill]{
-	name: "fill", parent: "bore_fid",
+	name: "fill", parent: "bore_fid", keys: []string{"kind", "top_m"},
 	fields: []field[geo.Fill]{
 		text("kind", func(f *geo.Fill) *geo.FillKind { return &f.Kind }),
 		number("top_m", func(f *geo.Fill) *float64 { return &f.TopM }),

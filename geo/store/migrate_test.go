@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"waterstrike/geo"
 )
@@ -33,6 +34,7 @@ func TestOpenBringsAnEarlierBaseUpToDate(t *testing.T) {
 		if _, err := db.ExecContext(ctx, statement); err != nil {
 			t.Fatal(err)
 		}
+		time.Sleep(5 * time.Millisecond) // what is done from outside in one millisecond is undone as one
 	}
 	if err := db.Close(); err != nil {
 		t.Fatal(err)

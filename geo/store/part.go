@@ -11,6 +11,7 @@ type part[P any] interface {
 	open(ctx context.Context, in view, p path, which pick) (attacher[P], error)
 	insert(s *session, fid int64, p *P) error
 	replace(s *session, fid int64, old, p *P) error
+	merge(m *merging, base, here, file, merged, given *P) error
 	layouts() []layout
 }
 
@@ -27,7 +28,7 @@ type parts[P, T any] struct {
 }
 
 func (l *parts[P, T]) open(ctx context.Context, in view, p path, which pick) (attacher[P], error) {
-	p = p.down(l.table.name, l.table.parent)
+	p = in.down(p, l.table.layout())
 	if in.ahead != nil {
 		if empty, err := isEmpty(ctx, in.ahead, l.table.name); err != nil || empty {
 			return none[P]{}, err
@@ -36,7 +37,7 @@ func (l *parts[P, T]) open(ctx context.Context, in view, p path, which pick) (at
 			return newAhead(ctx, in.ahead, l, p, which)
 		}
 	}
-	c, err := openCursor(ctx, view{records: in.records}, &l.table, p, which)
+	c, err := openCursor(ctx, view{records: in.records, past: in.past}, &l.table, p, which)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -27,6 +28,7 @@ var villages = record[geo.Village]{
 	},
 	source: func(v *geo.Village) *geo.Provenance { return &v.Source },
 	id:     func(v *geo.Village) string { return string(v.ID) },
+	label:  func(v *geo.Village) string { return cmp.Or(v.Name, string(v.ID)) },
 	check:  geo.NewVillage,
 }
 
@@ -45,6 +47,7 @@ var boundaries = record[geo.Boundary]{
 	},
 	source: func(b *geo.Boundary) *geo.Provenance { return &b.Source },
 	id:     func(b *geo.Boundary) string { return string(b.ID) },
+	label:  func(b *geo.Boundary) string { return cmp.Or(b.Name, string(b.ID)) },
 	check:  func(b geo.Boundary) (geo.Boundary, error) { return b, checkID("boundary", string(b.ID)) },
 }
 
@@ -63,6 +66,7 @@ var rivers = record[geo.River]{
 	},
 	source: func(r *geo.River) *geo.Provenance { return &r.Source },
 	id:     func(r *geo.River) string { return string(r.ID) },
+	label:  func(r *geo.River) string { return cmp.Or(r.Name, string(r.ID)) },
 	check:  func(r geo.River) (geo.River, error) { return r, checkID("river", string(r.ID)) },
 }
 

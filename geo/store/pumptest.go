@@ -3,7 +3,7 @@ package store
 import "waterstrike/geo"
 
 var tests = table[geo.PumpTest]{
-	name: "test", parent: "bore_fid",
+	name: "test", parent: "bore_fid", keys: []string{"kind", "tested_on"},
 	fields: []field[geo.PumpTest]{
 		text("kind", func(t *geo.PumpTest) *geo.TestKind { return &t.Kind }),
 		maybeDate("tested_on", func(t *geo.PumpTest) *geo.Opt[geo.Date] { return &t.On }),
@@ -22,7 +22,7 @@ var tests = table[geo.PumpTest]{
 }
 
 var testReadings = table[geo.TestReading]{
-	name: "test_reading", parent: "test_fid",
+	name: "test_reading", parent: "test_fid", keys: []string{"minutes"},
 	fields: []field[geo.TestReading]{
 		number("minutes", func(r *geo.TestReading) *float64 { return &r.Minutes }),
 		number("depth_m", func(r *geo.TestReading) *float64 { return &r.DepthM }),
@@ -31,7 +31,7 @@ var testReadings = table[geo.TestReading]{
 }
 
 var samples = table[geo.Sample]{
-	name: "sample", parent: "bore_fid",
+	name: "sample", parent: "bore_fid", keys: []string{"analyte", "sampled_on"},
 	fields: []field[geo.Sample]{
 		text("analyte", func(s *geo.Sample) *string { return &s.Analyte }),
 		text("basis", func(s *geo.Sample) *string { return &s.Basis }),

@@ -43,7 +43,7 @@ func (b *Base) view(ctx context.Context, long bool) (in view, done func(), err e
 			return view{}, nil, err
 		}
 		if again == seq {
-			return view{first, second}, func() { end(first); end(second) }, nil
+			return view{records: first, ahead: second}, func() { end(first); end(second) }, nil
 		}
 		end(first)
 		first, seq = second, again
@@ -66,7 +66,7 @@ func (b *Base) moment(ctx context.Context) (*sql.Tx, int64, error) {
 
 // eachIn is each inside a view; fn also gets the row's fid.
 func eachIn[T any](ctx context.Context, in view, r record[T], which pick, fn func(int64, T) error) error {
-	c, err := openCursor(ctx, in, &r.table, path{from: r.name + " t0", order: "t0.id"}, which)
+	c, err := openCursor(ctx, in, &r.table, in.top(r.layout()), which)
 	if err != nil {
 		return fail("store.read", err)
 	}
@@ -121,4 +121,23 @@ func one[T any](ctx context.Context, b *Base, r record[T], id string) (v T, err 
 			geo.Say("store.no-record", geo.With("id", geo.Text(id)), geo.With("layer", geo.Text(r.name))), nil)
 	}
 	return v, err
+}
+
+// eachText calls fn with every row of a query for one text.
+func eachText(ctx context.Context, q querier, query string, fn func(string) error, args ...any) error {
+	rows, err := q.QueryContext(ctx, query, args...)
+	if err != nil {
+		return err
+	}
+	defer rows.Close() //nolint:errcheck // only read from
+	for rows.Next() {
+		var s string
+		if err := rows.Scan(&s); err != nil {
+			return err
+		}
+		if err := fn(s); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
 }

@@ -13,7 +13,8 @@ import (
 // undoing all follow it.
 type table[T any] struct {
 	name   string
-	parent string // the column that names the row this is a part of; empty for records
+	parent string   // the column that names the row this is a part of; empty for records
+	keys   []string // the columns that a part is known by among those of its record
 	fields []field[T]
 	parts  []part[T]
 }
@@ -22,6 +23,7 @@ type table[T any] struct {
 type record[T any] struct {
 	table[T]
 	id     func(*T) string
+	label  func(*T) string // what people call it
 	source func(*T) *geo.Provenance
 	check  func(T) (T, error)
 }
@@ -100,9 +102,11 @@ type layout struct {
 	columns []string
 }
 
+func (t *table[T]) layout() layout { return layout{t.name, t.parent, t.columns()} }
+
 // layouts describes the table and those of its parts.
 func (t *table[T]) layouts() []layout {
-	out := []layout{{t.name, t.parent, t.columns()}}
+	out := []layout{t.layout()}
 	for _, p := range t.parts {
 		out = append(out, p.layouts()...)
 	}

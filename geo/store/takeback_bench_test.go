@@ -17,7 +17,7 @@ func BenchmarkTakeBack(b *testing.B) {
 		base, err := store.Create(filepath.Join(dir, "ground.gpkg"), store.DefaultOptions())
 		must(b, err)
 		start := time.Now()
-		applied, err := base.Apply(context.Background(), d, me, nil)
+		applied, err := base.Apply(context.Background(), d, me, store.How{})
 		must(b, err)
 		b.ReportMetric(time.Since(start).Seconds(), "s/apply")
 		start = time.Now()

@@ -124,19 +124,20 @@ func (l layout) all() []string {
 	return append([]string{l.parent}, l.columns...)
 }
 
-// kept is SQL for the value of a column in the JSON object ?1.
-func kept(column string) string {
+// kept is SQL for the value of a column in a JSON object.
+func kept(object, column string) string {
+	value := fmt.Sprintf("json_extract(%s, '$.%s')", object, column)
 	if column == "geom" {
-		return "unhex(nullif(json_extract(?1, '$.geom'), ''))"
+		return "unhex(nullif(" + value + ", ''))"
 	}
-	return fmt.Sprintf("json_extract(?1, '$.%s')", column)
+	return value
 }
 
 // reviveSQL inserts the row with fid ?2 from its former value ?1.
 func (l layout) reviveSQL() string {
 	var values []string
 	for _, c := range l.all() {
-		values = append(values, kept(c))
+		values = append(values, kept("?1", c))
 	}
 	return fmt.Sprintf("INSERT INTO %s (fid, %s) VALUES (?2, %s)", l.name, strings.Join(l.all(), ", "), strings.Join(values, ", "))
 }
@@ -145,7 +146,7 @@ func (l layout) reviveSQL() string {
 func (l layout) restoreSQL() string {
 	var sets []string
 	for _, c := range l.all() {
-		sets = append(sets, c+" = "+kept(c))
+		sets = append(sets, c+" = "+kept("?1", c))
 	}
 	return fmt.Sprintf("UPDATE %s SET %s WHERE fid = ?2", l.name, strings.Join(sets, ", "))
 }

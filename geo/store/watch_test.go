@@ -67,7 +67,7 @@ func TestTwoProgramsWriteTogether(t *testing.T) {
 	go save(command, 2000)
 	go func() {
 		defer wg.Done()
-		if _, err := command.Apply(ctx, d, me, nil); err != nil {
+		if _, err := command.Apply(ctx, d, me, store.How{}); err != nil {
 			fails <- err
 		}
 	}()

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -36,11 +37,12 @@ var waterPoints = record[geo.WaterPoint]{
 	},
 	source: func(w *geo.WaterPoint) *geo.Provenance { return &w.Source },
 	id:     func(w *geo.WaterPoint) string { return string(w.ID) },
+	label:  func(w *geo.WaterPoint) string { return cmp.Or(w.Name, string(w.ID)) },
 	check:  geo.NewWaterPoint,
 }
 
 var visits = table[geo.Visit]{
-	name: "visit", parent: "water_point_fid",
+	name: "visit", parent: "water_point_fid", keys: []string{"visited_on"},
 	fields: []field[geo.Visit]{
 		{
 			"visited_on",

@@ -17,7 +17,7 @@ import (
 //   - Source: Felzenszwalb and Huttenlocher, Distance transforms of sampled functions,
 //     Theory of Computing 8 (2012): columns first, then the lower envelope of parabolas
 //     along each row; exact on square and oblong cells.
-//   - Checked by: TestDistanceReference, TestDistanceBruteForce.
+//   - Checked by: TestDistanceReference.
 func (d *Drainage) Distance(ctx context.Context, progress Progress) (*Grid, error) {
 	step := newSteps(ctx, progress, Measuring, 2*d.Rows)
 	g := &Grid{d.Frame, make([]float32, d.Rows*d.Cols)}

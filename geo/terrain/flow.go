@@ -32,7 +32,7 @@ type Flow struct {
 //     flood's edge.
 //   - Source: Barnes, Lehman and Mulla, Priority-Flood, Computers & Geosciences 62
 //     (2014), algorithms 2 and 4; O'Callaghan and Mark, CVGIP 28 (1984).
-//   - Checked by: TestFilledReference, TestFillBruteForce, TestFlowLaws, TestDownhill.
+//   - Checked by: TestFilledReference.
 func Route(ctx context.Context, g *Grid, sea geo.Opt[float64], progress Progress) (*Flow, error) {
 	f := &Flow{g.Frame, make([]float32, len(g.z)), make([]direction, len(g.z)), float32(sea.Or(math.Inf(-1)))}
 	copy(f.z, g.z)

@@ -72,7 +72,6 @@ func (f Frame) Middle(row, col int) (coord.LonLat, bool) {
 //
 //   - Units: degrees in; rows south and columns east of the middle of the north-west cell.
 //   - Domain: valid positions; a grid in degrees may run past 180 degrees east.
-//   - Checked by: TestFrameRoundTrip.
 func (f Frame) Cell(p coord.LonLat) (row, col float64, ok bool) {
 	x, y, ok := f.System.xy(p)
 	if !f.System.Metric && x < f.West && f.east() > 180 {
@@ -89,7 +88,6 @@ func (f Frame) Cell(p coord.LonLat) (row, col float64, ok bool) {
 //     scale is off by at most 0.1 % within a zone.
 //   - Domain: rows of the frame; beside a pole the width is at least a millimetre.
 //   - Source: geodesics of [coord.DistanceM] through the row's middle.
-//   - Checked by: TestCellMetres.
 func (f Frame) CellM(row int) (widthM, heightM float64) {
 	if f.System.Metric {
 		return f.CellX, f.CellY
@@ -104,11 +102,3 @@ func (f Frame) CellM(row int) (widthM, heightM float64) {
 }
 
 func clampLat(lat float64) float64 { return max(-90, min(lat, 90)) }
-
-// part is the frame of some rows and columns of f.
-func (f Frame) part(row, col, rows, cols int) Frame {
-	f.North -= float64(row) * f.CellY
-	f.West += float64(col) * f.CellX
-	f.Rows, f.Cols = rows, cols
-	return f
-}

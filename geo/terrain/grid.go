@@ -60,7 +60,6 @@ func (g *Grid) Set(row, col int, value float64) {
 //
 //   - Errors: [geo.Invalid] for a frame that is wrong, too large or has no place on
 //     earth; the context's when it ends.
-//   - Checked by: TestSample.
 func Sample(ctx context.Context, f Frame, value func(coord.LonLat) (float64, bool), progress Progress) (*Grid, error) {
 	g, err := NewGrid(f)
 	if err == nil && !f.System.Placed() {

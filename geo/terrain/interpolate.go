@@ -50,5 +50,4 @@ func valueAt(f Frame, c cells, p coord.LonLat) (float64, bool) {
 //   - Units: as the cells.
 //   - Domain: a cell beside one that is missing, or at the edge, is interpolated between
 //     those that are known.
-//   - Checked by: TestBilinear, TestMissingNeighbours.
 func (g *Grid) Value(p coord.LonLat) (float64, bool) { return valueAt(g.Frame, g, p) }

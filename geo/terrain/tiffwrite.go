@@ -25,23 +25,26 @@ const noValue = -3.4028234663852886e38 // the lowest 32-bit float
 //
 //   - Errors: [geo.Invalid] for a system without an EPSG code; the context's; those of out.
 //   - Source: as the reader, with the predictor of Adobe TIFF Technical Note 3.
-//   - Checked by: TestGeoTIFFRoundTrip, TestGDALReadsOurs.
 func WriteGeoTIFF(ctx context.Context, out io.WriteSeeker, g *Grid, progress Progress) error {
-	if _, ok := g.System.epsg(); !ok {
+	return writeGeoTIFF(ctx, out, g.Frame, g, progress)
+}
+
+func writeGeoTIFF(ctx context.Context, out io.WriteSeeker, f Frame, values cells, progress Progress) error {
+	if _, ok := f.System.epsg(); !ok {
 		return geo.Fail(geo.Invalid, "terrain.WriteGeoTIFF", geo.Message{}, errNoCode)
 	}
 	w := &tiffWriter{out: out}
 	w.put([]byte("II*\x00\x00\x00\x00\x00")) // the directory's place follows
-	step := newSteps(ctx, progress, Writing, (g.Rows+tileSide-1)/tileSide)
-	for row := 0; row < g.Rows; row += tileSide {
+	step := newSteps(ctx, progress, Writing, (f.Rows+tileSide-1)/tileSide)
+	for row := 0; row < f.Rows; row += tileSide {
 		if err := step.next(); err != nil {
 			return err
 		}
-		for col := 0; col < g.Cols; col += tileSide {
-			w.tile(g, row, col)
+		for col := 0; col < f.Cols; col += tileSide {
+			w.tile(values, row, col)
 		}
 	}
-	w.directory(g.Frame)
+	w.directory(f)
 	if w.err != nil {
 		return geo.Fail(geo.Internal, "terrain.WriteGeoTIFF", geo.Message{}, w.err)
 	}
@@ -66,13 +69,13 @@ func (w *tiffWriter) put(raw []byte) {
 }
 
 // tile writes the tile whose north-west cell is given.
-func (w *tiffWriter) tile(g *Grid, row, col int) {
+func (w *tiffWriter) tile(values cells, row, col int) {
 	var packed bytes.Buffer
 	z := zlib.NewWriter(&packed)
 	line := make([]byte, 4*tileSide)
 	for r := range tileSide {
 		for c := range tileSide {
-			v, ok := g.At(row+r, col+c)
+			v, ok := values.At(row+r, col+c)
 			if !ok {
 				v = noValue
 			}

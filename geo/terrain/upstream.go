@@ -18,7 +18,7 @@ func (u *Upstream) At(row, col int) int { return int(u.cells[row*u.Cols+col]) }
 //   - Cost: O(n); 5 bytes a cell, of which 4 stay.
 //   - Source: O'Callaghan and Mark (1984), with each cell taken after all that drain to
 //     it (a topological order), so that each is visited once.
-//   - Checked by: TestAccumulationReference, TestAccumulationBruteForce, TestFlowLaws.
+//   - Checked by: TestAccumulationReference.
 func (f *Flow) Accumulate(ctx context.Context, progress Progress) (*Upstream, error) {
 	u := &Upstream{f.Frame, make([]uint32, len(f.to))}
 	waiting := f.inflows()

@@ -41,6 +41,7 @@ func example(k say.Kind) say.Value {
 		say.KindMonth:    say.Month(time.March),
 		say.KindText:     say.Text("Anse"),
 		say.KindCode:     say.Of("method.auger"),
+		say.KindAny:      say.Metres(4.25),
 	}[k]
 }
 

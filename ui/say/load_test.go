@@ -43,7 +43,7 @@ func single(t *testing.T, kind say.Kind) *say.Catalogue {
 		dir[file] = &fstest.MapFile{Data: readCatalogue(t, file)}
 	}
 	dir["arguments.json"] = &fstest.MapFile{
-		Data: []byte(`{"day": "text", "month": "month", "year": "text", "v": "` + string(kind) + `"}`),
+		Data: []byte(`{"day": "text", "month": "month", "sum": "number", "year": "text", "v": "` + string(kind) + `"}`),
 	}
 	c, err := say.Load(dir)
 	if err != nil {

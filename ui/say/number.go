@@ -53,6 +53,15 @@ func (l Lang) fixed(decimals int) func(float64) string {
 	return func(v float64) string { return l.number(v, decimals) }
 }
 
+// exact returns a writer of numbers with as many decimals as they have, from a least
+// number to six.
+func (l Lang) exact(least int) func(float64) string {
+	return func(v float64) string {
+		_, fraction, _ := strings.Cut(strings.TrimRight(strconv.FormatFloat(v, 'f', 6, 64), "0"), ".")
+		return l.number(v, max(least, len(fraction)))
+	}
+}
+
 // percent writes the number of a chance: never 0 and never 100, because a chance is no promise.
 func (l Lang) percent(p float64) string {
 	switch {

@@ -59,7 +59,8 @@ func (c *Catalogue) fill(l Lang, p part, m Message) (string, error) {
 	if !ok {
 		return "", ErrMissing
 	}
-	if want := c.kinds[p.name]; v.kind != want {
+	want := c.kinds[p.name]
+	if v.kind != want && want != KindAny {
 		return "", fmt.Errorf("got a %s, want a %s", v.kind, want)
 	}
 	if err := v.check(); err != nil {
@@ -67,6 +68,22 @@ func (c *Catalogue) fill(l Lang, p part, m Message) (string, error) {
 	}
 	if p.forms != nil {
 		return choose(l, p.forms, int(v.hi)), nil
+	}
+	if want == KindAny {
+		return c.writeExact(l, v)
+	}
+	return c.write(l, v)
+}
+
+// writeExact is write for values that are compared: a difference of a centimetre shows.
+func (c *Catalogue) writeExact(l Lang, v Value) (string, error) {
+	switch v.kind {
+	case KindMetres:
+		return l.span(v.lo, v.hi, l.exact(1)) + nbsp + "m", nil
+	case KindYield:
+		return l.span(v.lo, v.hi, l.exact(0)) + nbsp + "L/s", nil
+	case KindNumber:
+		return l.exact(0)(v.lo), nil
 	}
 	return c.write(l, v)
 }

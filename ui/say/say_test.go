@@ -74,6 +74,11 @@ func TestValuesInEachLanguage(t *testing.T) {
 		{"date to the year", say.KindDate, say.DateOfMonth(2021, 0), "2021", "2021", "2021"},
 		{"month", say.KindMonth, say.Month(time.August), "August", "août", "agosto"},
 		{"text as given", say.KindText, say.Text("a {b} 1 m"), "a {b} 1 m", "a {b} 1 m", "a {b} 1 m"},
+		{"exact depth", say.KindAny, say.Metres(12.345), "12.345~m", "12,345~m", "12,345~m"},
+		{"depth with one decimal at least", say.KindAny, say.MetresRange(12, 13.72560000000001), "12.0–13.7256~m", "12,0–13,7256~m", "12,0–13,7256~m"},
+		{"exact yield", say.KindAny, say.LitresPerSecond(0.253), "0.253~L/s", "0,253~L/s", "0,253~L/s"},
+		{"exact number", say.KindAny, say.Number(1500, 1), "1,500", "1_500", "1~500"},
+		{"any other kind", say.KindAny, say.Of("class.clay"), "clay", "argile", "argila"},
 		{"nested", say.KindCode, say.Of("class.sand-coarse"), "coarse sand", "sable grossier", "areia grossa"},
 	}
 	for _, tt := range tests {

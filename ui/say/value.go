@@ -26,11 +26,12 @@ const (
 	KindMonth    Kind = "month"    // name of a month
 	KindText     Kind = "text"     // a name or entry as given
 	KindCode     Kind = "code"     // another message of the catalogue
+	KindAny      Kind = "any"      // a value of whichever kind, its numbers exact rather than rounded
 )
 
 var kinds = []Kind{
 	KindMetres, KindDistance, KindYield, KindChance, KindShare, KindCount, KindNumber,
-	KindDegrees, KindPosition, KindMoney, KindDate, KindMonth, KindText, KindCode,
+	KindDegrees, KindPosition, KindMoney, KindDate, KindMonth, KindText, KindCode, KindAny,
 }
 
 // Value is one typed argument. Values are made by the functions of this package.

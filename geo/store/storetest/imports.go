@@ -55,7 +55,7 @@ func finish(t *testing.T, d *store.Draft) *store.Draft {
 
 func apply(t *testing.T, s Store, d *store.Draft) store.Applied {
 	t.Helper()
-	out, err := s.Apply(context.Background(), d, ama, nil)
+	out, err := s.Apply(context.Background(), d, ama, store.How{})
 	must(t, err)
 	return out
 }
@@ -88,7 +88,7 @@ func importJoins(t *testing.T, s Store) {
 	}
 
 	var steps []int
-	got, err := s.Apply(ctx, d, ama, func(done, total int) { steps = append(steps, done, total) })
+	got, err := s.Apply(ctx, d, ama, store.How{Progress: func(done, total int) { steps = append(steps, done, total) }})
 	must(t, err)
 	if got.Added != 7 || got.Changed+got.Same+len(got.Conflicts) != 0 || got.Batch == "" || len(steps) == 0 || steps[len(steps)-2] != steps[len(steps)-1] {
 		t.Errorf("applied %+v, progress %v", got, steps)
@@ -153,7 +153,7 @@ func importSpares(t *testing.T, s Store) {
 	got = apply(t, s, finish(t, draft(t, updated)))
 	want := []string{ID(1), ID(2)}
 	slices.Sort(want)
-	same(t, got, store.Applied{Same: 2, Conflicts: want})
+	same(t, got, store.Applied{Same: 2, Conflicts: want, Hidden: 1})
 	same(t, get(t, s, corrected.ID), corrected)
 }
 
@@ -239,7 +239,7 @@ func importCancelled(t *testing.T, s Store) {
 		must(t, d.AddBore("", BareBore(i)))
 	}
 	finish(t, d)
-	_, err = s.Apply(ctx, d, ama, func(int, int) { cancel() })
+	_, err = s.Apply(ctx, d, ama, store.How{Progress: func(int, int) { cancel() }})
 	if !errors.Is(err, context.Canceled) {
 		t.Fatalf("a cancelled import returned %v", err)
 	}

@@ -43,7 +43,8 @@ type Store interface {
 	Hidden(ctx context.Context) ([]store.HiddenRecord, error)
 	Counts(ctx context.Context) (store.Counts, error)
 
-	Apply(ctx context.Context, d *store.Draft, why store.Why, progress func(done, total int)) (store.Applied, error)
+	Apply(ctx context.Context, d *store.Draft, why store.Why, how store.How) (store.Applied, error)
+	Compare(ctx context.Context, d *store.Draft, how store.How) (store.Applied, error)
 	TakeBack(ctx context.Context, batch string, why store.Why, progress func(done, total int)) (store.TakenBack, error)
 	Batches(ctx context.Context) ([]store.Batch, error)
 	Issues(ctx context.Context, batch string, fn func(geo.Issue) error) error
