@@ -91,7 +91,7 @@ func TestPrepare(t *testing.T) {
 		if first != [2]terrain.Setting{channel, side} {
 			t.Errorf("read back %+v, was %+v", [2]terrain.Setting{channel, side}, first)
 		}
-		if !(channel.AboveDrainageM.Or(99) < 5) || !(side.AboveDrainageM.Or(0) > 30) || !(side.ToDrainageM.Or(0) > 10_000) {
+		if !(channel.AboveDrainageM.Or(99) < 5) || !(side.AboveDrainageM.Or(0) > 30) || !(side.ToDrainageM.Or(0) > 8_000) {
 			t.Errorf("channel %+v, side %+v", channel, side)
 		}
 		if slope := side.Slope.Or(0); math.Abs(slope-400/111320.0) > 2e-4 { // a degree of longitude at the equator
@@ -114,5 +114,14 @@ func TestPrepareRefuses(t *testing.T) {
 	_, err = terrain.Prepare(t.Context(), t.TempDir(), orb.Bound{Max: orb.Point{1, 1}}, terrain.Defaults(), nil)
 	if geo.KindOf(err) != geo.NotFound {
 		t.Errorf("a folder without elevations: %v", err)
+	}
+}
+
+// Trigonometry: a rise of 1 in 1 is 45 degrees, of √3 in 1 is 60.
+func TestSlopeDeg(t *testing.T) {
+	for rise, want := range map[float64]float64{0: 0, 1: 45, math.Sqrt(3): 60} {
+		if got := terrain.SlopeDeg(rise); math.Abs(got-want) > 1e-12 { // one arctangent
+			t.Errorf("a rise of %v is %v degrees, want %v", rise, got, want)
+		}
 	}
 }
