@@ -7,6 +7,9 @@
 //	GET /advice       the same page with the answer
 //	GET /advice.json  the answer as data; its fields stand in server/sheet/advice.md
 //	GET /map.svg      the map of what is known, square
+//	GET /trust        how the advice kept its word: taken in the background when first
+//	                  asked for, then kept until the records change
+//	GET /trust.json   the same as data; 202 with {"asked", "total"} until it is taken
 //	GET /health       whether the program answers, and its version
 //	GET /static/*     style sheets, scripts and signs
 //

@@ -29,6 +29,8 @@ func TestErrorShape(t *testing.T) {
 		{"advice as data", "GET", "/advice.json?at=x", land{}, 400, "problem.bad-position"},
 		{"map", "GET", "/map.svg?px=1", land{}, 400, "problem.bad-parameter"},
 		{"map of nothing", "GET", "/map.svg", land{empty: true}, 422, "problem.no-data"},
+		{"track record", "GET", "/trust", land{fails: broken}, 500, "problem.internal"},
+		{"track record as data", "GET", "/trust.json", land{fails: broken}, 500, "problem.internal"},
 		{"health", "GET", "/health", land{fails: broken}, 500, "problem.internal"},
 		{"static", "GET", "/static/none", land{}, 404, "problem.page-not-found"},
 		{"no route", "GET", "/none", land{}, 404, "problem.page-not-found"},

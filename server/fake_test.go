@@ -6,6 +6,7 @@ import (
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -120,7 +121,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})

@@ -33,7 +33,7 @@ func (s *Server) show(c echo.Context, status int, v view) error {
 func (s *Server) frame(c echo.Context, l say.Lang) view {
 	u := c.Request().URL
 	path := u.Path
-	if path != "/advice" { // a page that failed is shown again in its place, but asks anew
+	if path != "/advice" && path != "/trust" { // a page that failed is shown again in its place, but asks anew
 		path = "/"
 	}
 	return view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query())}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/trust"
 	"waterstrike/geo"
 	"waterstrike/server/sheet"
 
@@ -32,4 +33,11 @@ type Ground interface {
 	Boundaries(ctx context.Context) ([]geo.Boundary, error)
 	// Rivers returns the lines of surface water.
 	Rivers(ctx context.Context) ([]geo.River, error)
+}
+
+// Judge takes the account of how the advice keeps its word.
+type Judge interface {
+	// Judge hides bores of the present state and asks about them, which takes up to
+	// minutes; it tells how far it is, and returns the context's error when it ends.
+	Judge(ctx context.Context, progress trust.Progress) (trust.Report, error)
 }

@@ -21,6 +21,7 @@ import (
 type Config struct {
 	Advisor   Advisor
 	Ground    Ground
+	Judge     Judge
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui
@@ -34,17 +35,21 @@ type Server struct {
 	Config
 	echo      *echo.Echo
 	templates *template.Template
+	account   account
+	life      context.Context // of what runs on behind the answers
+	stop      context.CancelFunc
 }
 
 // New puts a server together.
 func New(c Config) (*Server, error) {
-	if c.Advisor == nil || c.Ground == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
-		return nil, errors.New("server: advisor, ground, catalogue, templates, static files and clock are needed")
+	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
+		return nil, errors.New("server: advisor, ground, judge, catalogue, templates, static files and clock are needed")
 	}
 	if c.Log == nil {
 		c.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	}
 	s := &Server{Config: c, echo: echo.New()}
+	s.life, s.stop = context.WithCancel(context.Background())
 	var err error
 	if s.templates, err = s.parseTemplates(); err != nil {
 		return nil, err
@@ -76,6 +81,8 @@ func (s *Server) routes() {
 	s.read("/advice", s.advice)
 	s.read("/advice.json", s.adviceJSON)
 	s.read("/map.svg", s.mapPicture)
+	s.read("/trust", s.trust)
+	s.read("/trust.json", s.trustJSON)
 	s.read("/health", s.health)
 	s.read("/static/*", s.static)
 }
@@ -97,8 +104,9 @@ const (
 )
 
 // Serve answers on a listener until the context ends; then it lets running answers
-// finish, for a few seconds, and returns nil.
+// finish, for a few seconds, and returns nil. An account being taken ends with it.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	defer s.stop()
 	srv := &http.Server{
 		Handler:           s.echo,
 		ReadHeaderTimeout: headerTimeout,

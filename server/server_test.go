@@ -25,7 +25,7 @@ func TestEveryRouteIsDescribed(t *testing.T) {
 		t.Fatal(err)
 	}
 	routes := newBench(t, land{}, nil).Routes()
-	if len(routes) != 6 {
+	if len(routes) != 8 {
 		t.Errorf("%d routes: %v", len(routes), routes)
 	}
 	for _, route := range routes {
@@ -37,7 +37,7 @@ func TestEveryRouteIsDescribed(t *testing.T) {
 
 func TestHeaders(t *testing.T) {
 	b := newBench(t, land{}, nil)
-	for _, target := range []string{"/", "/advice?at=0.1+0.2", "/advice.json?at=x", "/map.svg", "/health", "/static/js/page.js", "/none"} {
+	for _, target := range []string{"/", "/advice?at=0.1+0.2", "/advice.json?at=x", "/map.svg", "/trust", "/trust.json", "/health", "/static/js/page.js", "/none"} {
 		h := b.get(target).Header()
 		for name, want := range map[string]string{
 			"Content-Security-Policy": "default-src 'self'; object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'",

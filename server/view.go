@@ -15,7 +15,10 @@ type view struct {
 	Title     string
 	Languages []langView
 	Base      string // what the page draws on
+	Refresh   int    // seconds after which the page is asked for again; 0 for never
 	Problem   *problemView
+	Working   *workingView
+	Trust     *trustView
 	Answer    *answerView
 	Ask       *askView
 }
@@ -28,6 +31,18 @@ type langView struct {
 type problemView struct {
 	Heading, Words, ChoicesHeading string
 	Choices                        []linkView
+}
+
+// workingView says how far something is that takes its time.
+type workingView struct {
+	Heading, Words, Done string
+	Asked, Total         int // Total 0: not known yet
+}
+
+type trustView struct {
+	sheet.Trust
+	Lang  say.Lang
+	Older string // said when the records have moved on since
 }
 
 type linkView struct{ Name, Href, Aside string }

@@ -11,9 +11,10 @@ import (
 
 // Blocks are squares of land that are hidden whole.
 type Blocks struct {
-	SideM  float64 `json:"sideM"`
-	ReachM float64 `json:"reachM"` // how far evidence reaches; a side below it leaves the score too kind
-	Count  int     `json:"count"`
+	Origin coord.LonLat `json:"origin"` // of the plane in which they lie: a corner of four squares
+	SideM  float64      `json:"sideM"`
+	ReachM float64      `json:"reachM"` // how far evidence reaches; a side below it leaves the score too kind
+	Count  int          `json:"count"`
 }
 
 // The squares are cut to the reach of evidence, and halved while fewer than these hold
@@ -29,7 +30,7 @@ func blocksOf(bores []*evidence.Bore, reachM float64) (of []int, b Blocks) {
 		return nil, Blocks{ReachM: reachM}
 	}
 	plane := coord.NewPlane(bores[0].Pos)
-	b = Blocks{SideM: max(reachM, narrowestM), ReachM: reachM}
+	b = Blocks{Origin: bores[0].Pos, SideM: max(reachM, narrowestM), ReachM: reachM}
 	for {
 		of, b.Count = squares(bores, plane, b.SideM)
 		if b.Count >= wantedBlocks || b.SideM <= narrowestM {

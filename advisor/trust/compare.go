@@ -35,8 +35,8 @@ type Interval struct {
 // The least that an interval is drawn from: fewer blocks cannot stand for the region.
 // Common practice, no source.
 const (
-	leastCases  = 30
-	leastBlocks = 8
+	LeastCases  = 30
+	LeastBlocks = 8
 )
 
 const resamples = 1000
@@ -109,7 +109,7 @@ func (s *sheet) measure() Measure {
 	blocks := s.byBlock()
 	m := Measure{
 		Code: s.code, Cases: len(s.rows), Blocks: len(blocks),
-		TooFew: len(s.rows) < leastCases || len(blocks) < leastBlocks,
+		TooFew: len(s.rows) < LeastCases || len(blocks) < LeastBlocks,
 	}
 	if len(s.rows) == 0 {
 		return m

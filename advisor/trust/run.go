@@ -29,6 +29,7 @@ type Report struct {
 	Bores    int      `json:"bores"` // with a position
 	Asked    int      `json:"asked"` // those hidden and asked about
 	Options  Options  `json:"options"`
+	Rounds   int      `json:"rounds"` // how many times bores were hidden
 	Blocks   Blocks   `json:"blocks"`
 	DryHoles DryHoles `json:"dryHoles"`
 	Account  Account  `json:"account"`
@@ -58,6 +59,9 @@ type Progress func(done, total int)
 //   - Cost: a fit for each fold and an answer for each bore.
 //   - Source: Roberts et al. (2017) for blocks as the unit that is hidden.
 func Run(ctx context.Context, s *evidence.Snapshot, rules advisor.Rules, o Options, progress Progress) (Report, error) {
+	if err := checkSplit(o.Split); err != nil {
+		return Report{}, err
+	}
 	whole, err := advisor.New(s, rules, "")
 	if err != nil {
 		return Report{}, err
@@ -76,7 +80,7 @@ func Run(ctx context.Context, s *evidence.Snapshot, rules advisor.Rules, o Optio
 	if err := r.ask(ctx, folds); err != nil {
 		return Report{}, err
 	}
-	out := Report{Schema: Schema, Snapshot: s.ID(), Bores: len(bores), Asked: r.total, Options: o, Blocks: blocks}
+	out := Report{Schema: Schema, Snapshot: s.ID(), Bores: len(bores), Asked: r.total, Options: o, Rounds: len(folds), Blocks: blocks}
 	out.Cases, out.DryHoles = r.gathered()
 	out.Account = Judge(out.Cases)
 	out.Misses, err = r.misses(ctx, out.Cases, folds)

@@ -16,7 +16,7 @@ func (s *sheet) share() (mean float64, within geo.Opt[Interval]) {
 		total.add(b)
 	}
 	mean = s.score(total, 0)
-	if len(s.rows) < leastCases || len(blocks) < leastBlocks {
+	if len(s.rows) < LeastCases || len(blocks) < LeastBlocks {
 		return mean, within
 	}
 	draws := make([]float64, resamples)

@@ -18,7 +18,7 @@ const edge = 1e-3
 //   - Source: Cox (1958), two further applications of a model for binary regression.
 func slopeOf(cases []OutcomeCase) (none geo.Opt[Interval]) {
 	groups := grouped(cases)
-	if len(cases) < leastCases || len(groups) < leastBlocks {
+	if len(cases) < LeastCases || len(groups) < LeastBlocks {
 		return none
 	}
 	slope, ok := recalibrate(cases)

@@ -32,17 +32,23 @@ type fold struct {
 // newest is the share of dated bores that the others foretell.
 const newest = 0.2
 
-// split cuts bores into folds.
+// checkSplit refuses a split that is none.
+func checkSplit(by Split) error {
+	if slices.Contains(Splits(), by) {
+		return nil
+	}
+	return geo.Fail(geo.Invalid, "trust.Run", geo.Say("trust.unknown-split", geo.With("value", geo.Text(string(by)))), fmt.Errorf("split %q", by))
+}
+
+// split cuts bores into folds by one of [Splits].
 func split(bores []*evidence.Bore, by Split, of []int, blocks, folds int) ([]*fold, error) {
 	switch by {
 	case ByBlock:
 		return byBlock(bores, of, blocks, folds), nil
 	case ByBore:
 		return byBore(bores), nil
-	case ByTime:
-		return byTime(bores)
 	}
-	return nil, geo.Fail(geo.Invalid, "trust.Run", geo.Say("trust.unknown-split", geo.With("value", geo.Text(string(by)))), fmt.Errorf("split %q", by))
+	return byTime(bores)
 }
 
 func byBlock(bores []*evidence.Bore, of []int, blocks, folds int) []*fold {

@@ -67,7 +67,7 @@ func (c *checkCmd) Run(a *app) error {
 		return nil
 	})
 	if err == nil {
-		err = check.Across(a.ctx, base, check.DefaultOptions(), func(i geo.Issue) error { r.take(i); return nil })
+		err = a.across(base, func(i geo.Issue) error { r.take(i); return nil })
 	}
 	if err != nil {
 		return err

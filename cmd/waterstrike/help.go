@@ -70,6 +70,8 @@ func examples(command string) string {
 		"takeback": {"waterstrike take-back 2026-11-25-north"},
 		"check":    {"waterstrike check", "waterstrike check -list -severity doubt", "waterstrike check -rules"},
 		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -json 30N 826400 56300"},
+		"predict":  {"waterstrike predict points.csv -out answers", "waterstrike predict -columns"},
+		"trust":    {"waterstrike trust -data demo-region/data", "waterstrike trust -split time -drawings plots -page track-record.html"},
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},

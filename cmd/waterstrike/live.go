@@ -9,6 +9,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/trust"
 	"waterstrike/geo"
 	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
@@ -120,4 +121,13 @@ func (l *live) Bores(_ context.Context, box orb.Bound, limit int) ([]sheet.MapBo
 		shown[i] = sheet.MapBore{At: b.Pos, Outcome: b.Outcome}
 	}
 	return shown, total, nil
+}
+
+// Judge takes the account of the present state.
+func (l *live) Judge(ctx context.Context, progress trust.Progress) (trust.Report, error) {
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		return trust.Report{}, err
+	}
+	return trust.Run(ctx, l.evidence.Snapshot(), rules, trust.DefaultOptions(), progress)
 }

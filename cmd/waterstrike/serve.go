@@ -42,7 +42,7 @@ func (a *app) serve(base *store.Base, address string) error {
 		return err
 	}
 	s, err := server.New(server.Config{
-		Advisor: present, Ground: present, Catalogue: a.words,
+		Advisor: present, Ground: present, Judge: present, Catalogue: a.words,
 		Templates: ui.Templates(), Static: ui.Static(),
 		Version: programVersion(), Now: time.Now, Log: log,
 	})

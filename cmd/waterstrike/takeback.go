@@ -3,7 +3,6 @@ package main
 import (
 	"os"
 	"strings"
-	"time"
 
 	"waterstrike/geo"
 	"waterstrike/geo/store"
@@ -25,7 +24,7 @@ func (c *takeBackCmd) Run(a *app) error {
 		return err
 	}
 	defer base.Close()
-	taken, err := base.TakeBack(a.ctx, c.Batch, store.Why{Who: os.Getenv("USER"), Reason: "take-back"}, a.takingBack())
+	taken, err := base.TakeBack(a.ctx, c.Batch, store.Why{Who: os.Getenv("USER"), Reason: "take-back"}, a.slowly("takeback.progress"))
 	if err != nil {
 		return err
 	}
@@ -35,18 +34,6 @@ func (c *takeBackCmd) Run(a *app) error {
 	a.say(geo.Say("takeback.done", geo.With("n", geo.Count(taken.Hidden)),
 		geo.With("changed", geo.Count(taken.Restored)), geo.With("listed", geo.Count(len(taken.Conflicts)))))
 	return nil
-}
-
-// takingBack writes how far it is to the error output, once a second.
-func (a *app) takingBack() func(done, total int) {
-	last := time.Now()
-	return func(done, total int) {
-		if time.Since(last) < time.Second {
-			return
-		}
-		last = time.Now()
-		a.complain(geo.Say("takeback.progress", geo.With("n", geo.Count(done)), geo.With("total", geo.Count(total))))
-	}
 }
 
 // list prints the imports that can be named, newest first.

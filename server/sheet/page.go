@@ -22,6 +22,7 @@ type Page struct {
 type Drawing struct {
 	Heading string
 	SVG     template.HTML
+	Caption string // how to read it; may be empty
 }
 
 // locatorPX is the side of the small map in CSS pixels.
@@ -79,5 +80,5 @@ func (p *Page) locate(s speaker, a advisor.Advice, around Ground) error {
 func inline(heading string, scene draw.Scene) (Drawing, error) {
 	var b strings.Builder
 	err := scene.WriteSVG(&b)
-	return Drawing{heading, template.HTML(b.String())}, err
+	return Drawing{Heading: heading, SVG: template.HTML(b.String())}, err
 }

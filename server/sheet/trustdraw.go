@@ -1,0 +1,152 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"waterstrike/advisor/trust"
+	"waterstrike/geo/coord"
+	"waterstrike/ui/draw"
+	"waterstrike/ui/say"
+)
+
+// TrustDrawing is one drawing of an account.
+type TrustDrawing struct {
+	Name string // of its file, without its ending
+	draw.Scene
+	part string
+}
+
+// TrustDrawings draws an account: depths said against found, where the truth fell within
+// what was said, the map of misses, chances against what came of them, and what not
+// answering gains. A drawing of nothing says so.
+func TrustDrawings(c *say.Catalogue, l say.Lang, r trust.Report) ([]TrustDrawing, error) {
+	s := speaker{c, l}
+	var out []TrustDrawing
+	for _, d := range []struct {
+		name, part string
+		draw       func(trust.Report, draw.PlotOptions) (draw.Scene, error)
+	}{
+		{"found", "level", s.drawFound},
+		{"pit", "level", s.drawPIT},
+		{"misses", "level", s.drawMisses},
+		{"reliability", "outcome", s.drawReliability},
+		{"abstaining", "outcome", s.drawAbstaining},
+	} {
+		scene, err := d.draw(r, s.plot(d.name))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, TrustDrawing{d.name, scene, d.part})
+	}
+	return out, nil
+}
+
+const plotMM = 92
+
+// plot is the sheet of a drawing with its words.
+func (s speaker) plot(name string) draw.PlotOptions {
+	o := draw.PlotOptions{
+		WidthMM: plotMM, HeightMM: plotMM, ID: name + "-", Title: s.Say("plot." + name + ".title"), Desc: s.Say("plot." + name + ".desc"),
+		Words: map[string]string{}, Count: s.count, Empty: s.Say("plot.empty"),
+	}
+	o.X.Number, o.Y.Number = s.exact, s.exact
+	for _, key := range []string{"equal", "site", "range", "per-square", "count", "expected", "band", "share", "deeper", "shallower", "block"} {
+		o.Words["plot."+key] = s.Say("plot." + key)
+	}
+	return o
+}
+
+// exact writes a tick with the decimals that it has.
+func (s speaker) exact(v float64) string {
+	_, decimals, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
+	return s.number(v, len(decimals))
+}
+
+func (s speaker) drawFound(r trust.Report, o draw.PlotOptions) (draw.Scene, error) {
+	o.X.Label, o.Y.Label = s.Say("plot.found.x"), s.Say("plot.found.y")
+	points := make([]draw.ScatterPoint, len(r.Cases.Levels))
+	for i, c := range r.Cases.Levels {
+		said := c.Said[0]
+		points[i] = draw.ScatterPoint{Found: c.FoundM, Said: said.Quantile(0.5), Lo: said.Quantile(0.1), Hi: said.Quantile(0.9)}
+	}
+	return draw.Scatter(points, o)
+}
+
+func (s speaker) drawPIT(r trust.Report, o draw.PlotOptions) (draw.Scene, error) {
+	o.X.Label, o.Y.Label = s.Say("plot.pit.x"), s.Say("plot.pit.y")
+	d := draw.HistogramData{From: 0, To: 1}
+	if a := r.Account.Level; a != nil {
+		d.Counts = a.PIT
+		d.Expected = float64(a.Cases) / float64(len(a.PIT))
+		half := z95 * math.Sqrt(d.Expected*(1-1/float64(len(a.PIT)))) // of a binomial count
+		d.Lo, d.Hi = max(d.Expected-half, 0), d.Expected+half
+	}
+	return draw.Histogram(d, o)
+}
+
+const z95 = 1.959963984540054 // Φ⁻¹(0.975)
+
+func (s speaker) drawReliability(r trust.Report, o draw.PlotOptions) (draw.Scene, error) {
+	o.X.Label, o.Y.Label = s.Say("plot.reliability.x"), s.Say("plot.reliability.y")
+	o.X.Number, o.Y.Number = s.share, s.share
+	var bins []draw.ReliabilityBin
+	if a := r.Account.Outcome; a != nil {
+		for _, b := range a.Reliability {
+			bins = append(bins, draw.ReliabilityBin{
+				Said: clamp(b.Said), Found: b.Worked, N: b.Cases,
+				Lo: min(clamp(b.Range.Lo), b.Worked), Hi: max(clamp(b.Range.Hi), b.Worked),
+			})
+		}
+	}
+	return draw.Reliability(bins, o)
+}
+
+func (s speaker) drawAbstaining(r trust.Report, o draw.PlotOptions) (draw.Scene, error) {
+	o.X.Label, o.Y.Label = s.Say("plot.abstaining.x"), s.Say("plot.abstaining.y")
+	o.X.Number = s.share
+	o.Y.Reach = []float64{0}
+	own, distance := draw.Curve{Name: s.Say("plot.abstaining.own")}, draw.Curve{Name: s.Say("plot.abstaining.distance")}
+	if a := r.Account.Outcome; a != nil {
+		for _, p := range a.Abstaining {
+			own.Points = append(own.Points, draw.Point{X: p.Answered, Y: p.ByWidth})
+			distance.Points = append(distance.Points, draw.Point{X: p.Answered, Y: p.ByDistance})
+		}
+	}
+	return draw.Curves([]draw.Curve{own, distance}, o)
+}
+
+func (s speaker) drawMisses(r trust.Report, o draw.PlotOptions) (draw.Scene, error) {
+	var misses []draw.Miss
+	var blocks []draw.Block
+	if len(r.Cases.Levels) > 0 {
+		misses, blocks = missesOf(r)
+	}
+	return draw.Misses(misses, blocks, draw.MissesOptions{
+		WidthMM: o.WidthMM, HeightMM: o.HeightMM, ID: o.ID, Title: o.Title, Desc: o.Desc, Empty: o.Empty, Words: o.Words,
+		North: s.Say("drawing.north"), Distance: s.distance, Depth: s.metres,
+	})
+}
+
+const kmM = 1000 // metres in a kilometre
+
+// missesOf places the misses in the plane of the squares, with the squares that hold them
+// where they were hidden whole.
+func missesOf(r trust.Report) (misses []draw.Miss, blocks []draw.Block) {
+	plane := coord.NewPlane(r.Blocks.Origin)
+	side := r.Blocks.SideM / kmM
+	seen := map[int]bool{}
+	for _, c := range r.Cases.Levels {
+		at := plane.XY(c.At)
+		m := draw.Miss{XKM: at.X / kmM, YKM: at.Y / kmM, DeeperM: c.FoundM - c.Said[0].Quantile(0.5)}
+		misses = append(misses, m)
+		if r.Options.Split != trust.ByBlock || seen[c.Block] {
+			continue
+		}
+		seen[c.Block] = true
+		west, south := side*math.Floor(m.XKM/side), side*math.Floor(m.YKM/side)
+		blocks = append(blocks, draw.Block{MinXKM: west, MinYKM: south, MaxXKM: west + side, MaxYKM: south + side})
+	}
+	return misses, blocks
+}
