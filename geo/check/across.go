@@ -36,6 +36,8 @@ type Options struct {
 	ReachM     float64 // neighbours farther than this tell nothing
 	Outlying   float64 // how many robust deviations make an outlier
 	Terrain    Terrain // nil where there is none
+
+	Progress func(done, total int) // hears how many steps of all are done, now and then; may be nil
 }
 
 // DefaultOptions are common practice, no source.
@@ -70,8 +72,9 @@ func Across(ctx context.Context, src Source, options Options, yield func(geo.Iss
 	if err := s.gather(src); err != nil {
 		return err
 	}
-	for _, rule := range []func(*hole){s.placed, s.sharedSpots, s.outlying, s.offTerrain, s.flowing, s.dated, s.sameBore, s.absent} {
-		if err := s.each(rule); err != nil {
+	rules := []func(*hole){s.placed, s.sharedSpots, s.outlying, s.offTerrain, s.flowing, s.dated, s.sameBore, s.absent}
+	for i, rule := range rules {
+		if err := s.each(rule, i, len(rules)); err != nil {
 			return err
 		}
 	}
@@ -121,10 +124,15 @@ func (s *survey) indexHoles() (err error) {
 }
 
 // each applies one rule to every bore.
-func (s *survey) each(rule func(*hole)) error {
+func (s *survey) each(rule func(*hole), nth, rules int) error {
 	for i := range s.holes {
-		if i%1024 == 0 && s.ctx.Err() != nil {
-			return s.ctx.Err()
+		if i%1024 == 0 {
+			if s.ctx.Err() != nil {
+				return s.ctx.Err()
+			}
+			if s.Progress != nil {
+				s.Progress(nth*len(s.holes)+i, rules*len(s.holes))
+			}
 		}
 		rule(&s.holes[i])
 	}

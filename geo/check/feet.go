@@ -53,14 +53,22 @@ func (s *survey) compareSources(h *hole, n around) {
 	}
 }
 
-// inFeet reports ratios whose middle is that of feet to metres.
+// inFeet reports ratios of which the middle is that of feet to metres and hardly any is
+// that of equals: two sources of different aims, such as shallow wells beside machine
+// bores, differ by anything.
 func inFeet(ratios []float64) bool {
-	const fewest = 10
+	const fewest, equals, hardlyAny = 10, 1.5, 0.15
 	if len(ratios) < fewest {
 		return false
 	}
+	alike := 0
+	for _, r := range ratios {
+		if r < equals {
+			alike++
+		}
+	}
 	mid := median(ratios)
-	return mid > leastFeet && mid < mostFeet
+	return mid > leastFeet && mid < mostFeet && float64(alike) < hardlyAny*float64(len(ratios))
 }
 
 // offset is by how much a source's levels lie deeper than its neighbours', and whether

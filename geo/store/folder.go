@@ -14,6 +14,9 @@ type Folder string
 // Ground is the path of the knowledge base.
 func (f Folder) Ground() string { return filepath.Join(string(f), "ground.gpkg") }
 
+// Terrain is where elevation grids lie.
+func (f Folder) Terrain() string { return filepath.Join(string(f), "terrain") }
+
 // Draft is the path of the draft of an import.
 func (f Folder) Draft(name string) string { return filepath.Join(string(f), "drafts", name+".db") }
 
