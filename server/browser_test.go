@@ -200,3 +200,23 @@ func (v visit) prints(t *testing.T) {
 		t.Errorf("the advice prints on %d sheets", n)
 	}
 }
+
+// The account fits its screen, in each language, with nothing standing out of its card.
+func TestTrustInABrowser(t *testing.T) {
+	b := newBench(t, land{}, nil)
+	until(t, b, "/trust", "<article")
+	served := httptest.NewServer(b.Handler())
+	t.Cleanup(served.Close)
+	ctx := browser(t)
+	for _, width := range []int64{360, 1280} {
+		do(t, ctx, "size", chromedp.EmulateViewport(width, 800))
+		for _, l := range say.Langs() {
+			v := visit{ctx, served.URL, l, width, b.Catalogue}
+			do(t, ctx, "account", chromedp.Navigate(served.URL+"/trust?lang="+l.String()), chromedp.WaitVisible("article.account"))
+			v.fits(t)
+			if n := eval[int64](t, ctx, `document.querySelectorAll("figure.drawing svg").length`); n != 5 {
+				t.Errorf("%v at %d pixels: %d drawings", l, width, n)
+			}
+		}
+	}
+}

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"waterstrike/advisor"
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -36,18 +37,31 @@ func (r record) Judge(ctx context.Context, progress trust.Progress) (trust.Repor
 	return accountOf(40), r.fails
 }
 
-// accountOf is an invented account of n chances in ten squares of land.
+// accountOf is an invented account of n depths, logs and chances in ten squares of land.
 func accountOf(n int) trust.Report {
 	out := trust.Report{Schema: trust.Schema, Snapshot: "7", Bores: 60, Asked: n, Rounds: 10, Options: trust.DefaultOptions()}
 	out.Blocks = trust.Blocks{SideM: 4000, ReachM: 3000, Count: 10}
 	for i := range n {
 		p := (float64(i%10) + 0.5) / 10
+		c := trust.Case{ID: "b", At: coord.LonLat{Lon: 0.1 + p/10, Lat: 0.1}, Block: i % 10}
+		out.Cases.Levels = append(out.Cases.Levels, trust.LevelCase{
+			Case: c, FoundM: 5 + p, Said: []trust.Forecast{{4, 5, 6, 7}, {9}, {4}, {5, 6, 7}, {6}},
+		})
+		out.Cases.Layers = append(out.Cases.Layers, trust.LayerCase{Case: c, Cells: []trust.CellSaid{
+			{TopM: 2, Odds: []float64{p, 0.4, 0.3, 0.2}, Hit: []bool{p > 0.5, true, false, false}},
+			{TopM: 12, Odds: []float64{0.5, p, 0.3, 0.2}, Hit: []bool{true, false, false, false}},
+		}})
 		out.Cases.Outcomes = append(out.Cases.Outcomes, trust.OutcomeCase{
-			Case: trust.Case{ID: "b", At: coord.LonLat{Lon: 0.1, Lat: 0.1}, Block: i % 10}, Method: "auger",
+			Case: c, Method: "auger",
 			Works: i%3 == 0, Said: []float64{p, 0.4, 1 - p}, Width: 0.2, NearestM: 100, Enough: i%2 == 0,
 		})
 	}
 	out.Account = trust.Judge(out.Cases)
+	out.Misses = []trust.Miss{{
+		Kind: "miss.level", ID: "b", Label: "the bore behind the school, near the old market", FoundM: geo.Some(40.2),
+		SaidM:    geo.Some(advisor.Range{P10: 4, P50: 5.5, P90: 7}),
+		Evidence: []advisor.EvidenceBore{{ID: "c", Label: "AV-1", DistanceM: 300, LevelM: geo.Some(4.0)}},
+	}}
 	return out
 }
 

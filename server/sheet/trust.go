@@ -24,7 +24,7 @@ type TrustPart struct {
 	Heading  string
 	Tables   []Table
 	Drawings []Drawing // empty unless made by [NewTrustPage]
-	key      string
+	Key      string    // "level", "layers", "outcome" or "misses"
 }
 
 // NewTrust says an account in a language.
@@ -36,10 +36,10 @@ func NewTrust(c *say.Catalogue, l say.Lang, r trust.Report) Trust {
 		Short: Lines{s.Say("advice.heading.verdict"), s.inShort(r.Account)},
 		How:   Lines{s.Say("trust.heading.how"), s.howChecked(r)},
 		Parts: []TrustPart{
-			{Heading: s.Say("advice.heading.water"), Tables: s.levelTables(r), key: "level"},
-			{Heading: s.Say("trust.heading.layers"), Tables: s.layerTables(r.Account.Layers), key: "layers"},
-			{Heading: s.Say("advice.heading.chance"), Tables: s.outcomeTables(r.Account.Outcome), key: "outcome"},
-			{Heading: s.Say("trust.heading.misses"), Tables: s.missTables(r.Misses), key: "misses"},
+			{Heading: s.Say("advice.heading.water"), Tables: s.levelTables(r), Key: "level"},
+			{Heading: s.Say("trust.heading.layers"), Tables: s.layerTables(r.Account.Layers), Key: "layers"},
+			{Heading: s.Say("advice.heading.chance"), Tables: s.outcomeTables(r.Account.Outcome), Key: "outcome"},
+			{Heading: s.Say("trust.heading.misses"), Tables: s.missTables(r.Misses), Key: "misses"},
 		},
 		Terms: Lines{s.Say("trust.heading.terms"), s.tellers()},
 		Source: Lines{s.Say("advice.heading.source"), []string{

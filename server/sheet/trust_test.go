@@ -183,3 +183,19 @@ func TestTrustDrawings(t *testing.T) {
 		}
 	}
 }
+
+// A bore with a wrong position is left off the map, and that is said.
+func TestTrustMapLeavesOutWhatLiesFarOff(t *testing.T) {
+	r := account(200)
+	r.Cases.Levels[17].At = coord.LonLat{Lon: 8, Lat: 0.1}
+	page, err := sheet.NewTrustPage(catalogue(t), say.EN, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if caption := page.Parts[0].Drawings[2].Caption; !strings.HasSuffix(caption, "1 bore far from all others is left off the map: look at its position first.") {
+		t.Errorf("caption %q", caption)
+	}
+	if page, err = sheet.NewTrustPage(catalogue(t), say.EN, account(200)); err != nil || strings.Contains(page.Parts[0].Drawings[2].Caption, "far from") {
+		t.Errorf("a bore among the others is left out: %v", err)
+	}
+}

@@ -15,7 +15,7 @@ import (
 type TrustDrawing struct {
 	Name string // of its file, without its ending
 	draw.Scene
-	part string
+	part, aside string
 }
 
 // TrustDrawings draws an account: depths said against found, where the truth fell within
@@ -38,7 +38,10 @@ func TrustDrawings(c *say.Catalogue, l say.Lang, r trust.Report) ([]TrustDrawing
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, TrustDrawing{d.name, scene, d.part})
+		out = append(out, TrustDrawing{Name: d.name, Scene: scene, part: d.part})
+	}
+	if n := len(farOff(r.Cases.Levels)); n > 0 {
+		out[2].aside = " " + s.Say("plot.far-off", say.With("n", say.Count(n)))
 	}
 	return out, nil
 }
@@ -137,7 +140,11 @@ func missesOf(r trust.Report) (misses []draw.Miss, blocks []draw.Block) {
 	plane := coord.NewPlane(r.Blocks.Origin)
 	side := r.Blocks.SideM / kmM
 	seen := map[int]bool{}
-	for _, c := range r.Cases.Levels {
+	far := farOff(r.Cases.Levels)
+	for i, c := range r.Cases.Levels {
+		if far[i] {
+			continue
+		}
 		at := plane.XY(c.At)
 		m := draw.Miss{XKM: at.X / kmM, YKM: at.Y / kmM, DeeperM: c.FoundM - c.Said[0].Quantile(0.5)}
 		misses = append(misses, m)

@@ -24,9 +24,9 @@ func NewTrustPage(c *say.Catalogue, l say.Lang, r trust.Report) (Trust, error) {
 		if err != nil {
 			return t, geo.Fail(geo.Internal, "sheet.NewTrustPage", geo.Message{}, err)
 		}
-		inlined.Caption = d.Desc
+		inlined.Caption = d.Desc + d.aside
 		for i := range t.Parts {
-			if t.Parts[i].key == d.part {
+			if t.Parts[i].Key == d.part {
 				t.Parts[i].Drawings = append(t.Parts[i].Drawings, inlined)
 			}
 		}
