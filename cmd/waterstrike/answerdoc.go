@@ -18,7 +18,7 @@ func (a *app) columnsText() string {
 	a.columnsOf(&b, "levels.csv", levelHeader(), func(column string) geo.Message {
 		switch {
 		case strings.HasPrefix(column, "q"):
-			return geo.Say("predict.column.quantile")
+			return quantileWord(column)
 		case column == "verdict":
 			return geo.Say("predict.column.verdict", geo.With("value", geo.Text(a.verdicts())))
 		}
@@ -27,6 +27,16 @@ func (a *app) columnsText() string {
 	a.columnsOf(&b, "layers.csv", layerHeader()[:4], columnWord)
 	a.columnsOf(&b, "chances.csv", chanceHeader(), columnWord)
 	return b.String()
+}
+
+// quantileWord is what a column such as q05 means.
+func quantileWord(column string) geo.Message {
+	for i, p := range advisor.QuantileSteps() {
+		if levelHeader()[len("...")+i] == column {
+			return geo.Say("predict.column.quantile", geo.With("chance", geo.Chance(p)))
+		}
+	}
+	return geo.Message{}
 }
 
 // columnWord is what a column means by its name.

@@ -153,7 +153,7 @@ func TestTrustNamesWhoIsBetter(t *testing.T) {
 	}
 	r.Account = trust.Judge(r.Cases)
 	text := strings.Join(strings.Fields(sheet.NewTrust(catalogue(t), say.EN, r).Text()), " ")
-	for _, want := range []string{"beyond luck: Depth to water, by plain kriging;", "plain kriging 0.00"} {
+	for _, want := range []string{"beyond luck: Depth to water: plain kriging;", "plain kriging 0.00"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in %.1500s", want, text)
 		}
