@@ -106,7 +106,7 @@ func levelRow(name string, p point, a advisor.Advice) []string {
 		}
 		out = append(out, decimal(w.DesignLow.P50, 2), decimal(w.WetHigh.P50, 2))
 	} else {
-		out = append(out, make([]string, len(advisor.QuantileSteps())+2)...)
+		out = append(out, make([]string, len(advisor.Quantiles{})+2)...)
 	}
 	_, verdict, _ := strings.Cut(string(a.Verdict.Code), ".")
 	return append(out, strconv.Itoa(a.Evidence.Effective), verdict)

@@ -2,9 +2,7 @@ package main
 
 import (
 	"context"
-	"errors"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -66,25 +64,4 @@ func (a *app) writeAll(base *store.Base, folder string, files []publish.File) er
 // write puts an export in place once it is whole.
 func (a *app) write(base *store.Base, path string, write writer) error {
 	return a.place(path, func(w io.Writer) error { return write(a.ctx, w, base) })
-}
-
-// place puts a file in place once it is whole; it never replaces one that is there.
-func (a *app) place(path string, write func(io.Writer) error) (err error) {
-	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
-		return geo.Fail(geo.Conflict, "place", geo.Say("command.file-exists", geo.With("file", geo.Text(path))), err)
-	}
-	part, err := os.CreateTemp(filepath.Dir(path), ".waterstrike-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(part.Name())
-		}
-	}()
-	err = errors.Join(write(part), part.Chmod(0o644), part.Close())
-	if err != nil {
-		return err
-	}
-	return os.Rename(part.Name(), path)
 }

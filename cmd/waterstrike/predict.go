@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -49,7 +48,7 @@ func (c *predictCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	return a.wholeFolder(c.Out, func(dir string) error { return c.write(a, adviser, snapshot, dir) })
+	return wholeFolder(c.Out, func(dir string) error { return c.write(a, adviser, snapshot, dir) })
 }
 
 // write answers all points into the files of a folder and says what became of them.
@@ -74,33 +73,6 @@ func (c *predictCmd) write(a *app, adviser *advisor.Advisor, snapshot *evidence.
 	}
 	a.say(geo.Say("predict.done", geo.With("n", geo.Count(answered)), geo.With("total", geo.Count(total)), geo.With("file", geo.Text(c.Out))))
 	return nil
-}
-
-// wholeFolder fills a folder beside the wanted one and renames it once all is in it. It
-// never writes into a folder that holds anything.
-func (a *app) wholeFolder(path string, fill func(dir string) error) (err error) {
-	held, err := os.ReadDir(path)
-	there := err == nil
-	if err != nil && !errors.Is(err, fs.ErrNotExist) || len(held) > 0 {
-		return geo.Fail(geo.Conflict, "predict", geo.Say("command.file-exists", geo.With("file", geo.Text(path))), err)
-	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return err
-	}
-	part, err := os.MkdirTemp(filepath.Dir(path), ".waterstrike-*")
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(part) // nothing is there after the rename
-	if err := errors.Join(os.Chmod(part, 0o755), fill(part)); err != nil {
-		return err
-	}
-	if there {
-		if err := os.Remove(path); err != nil {
-			return err
-		}
-	}
-	return os.Rename(part, path)
 }
 
 // asked is a point on its way to its answer.

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
@@ -26,6 +28,9 @@ type trustCmd struct {
 
 // Run takes the account, writes what was asked for, and prints it.
 func (c *trustCmd) Run(a *app) error {
+	if err := c.free(); err != nil {
+		return err
+	}
 	report, err := c.take(a)
 	if err != nil {
 		return err
@@ -38,6 +43,19 @@ func (c *trustCmd) Run(a *app) error {
 	}
 	_, err = fmt.Fprint(a.out, sheet.NewTrust(a.words, a.lang, report).Text())
 	return err
+}
+
+// free tells before the work, not after it, that a file or folder stands in the way.
+func (c *trustCmd) free() error {
+	if c.Drawings != "" {
+		if err := emptyFolder(c.Drawings); err != nil {
+			return err
+		}
+	}
+	if _, err := os.Lstat(c.Page); c.Page != "" && !errors.Is(err, fs.ErrNotExist) {
+		return inTheWay(c.Page, err)
+	}
+	return nil
 }
 
 func (c *trustCmd) take(a *app) (trust.Report, error) {
@@ -99,13 +117,16 @@ func (a *app) drawTrust(r trust.Report, folder string) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return err
-	}
-	for _, d := range drawings {
-		if err := a.place(filepath.Join(folder, d.Name+".svg"), d.WriteSVG); err != nil {
-			return err
+	err = wholeFolder(folder, func(dir string) error {
+		for _, d := range drawings {
+			if err := a.place(filepath.Join(dir, d.Name+".svg"), d.WriteSVG); err != nil {
+				return err
+			}
 		}
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	a.complain(geo.Say("trust.wrote-drawings", geo.With("n", geo.Count(len(drawings))), geo.With("file", geo.Text(folder))))
 	return nil
