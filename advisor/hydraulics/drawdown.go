@@ -1,13 +1,6 @@
-// Package hydraulics answers how far the water falls in a pumped well.
 package hydraulics
 
-import (
-	"errors"
-	"math"
-)
-
-// ErrDomain says that an input is outside the formula's domain.
-var ErrDomain = errors.New("hydraulics: transmissivity, discharge, time, storage, radius and lengths must be above 0")
+import "math"
 
 // Duty is what is asked of a well, and the few numbers of the well itself.
 type Duty struct {
@@ -37,33 +30,41 @@ func HandPump(holeMM float64) Duty {
 //     layerM the thickness of the layer it stands in, metres.
 //   - Domain: all positive, screenM <= layerM; u = r²S/4Tt under 0.05 in every duty of
 //     a hand pump; where it is not, the logarithm is floored at that of u = 0.05.
-//   - Errors: [ErrDomain].
+//   - Errors: [InputError], [ErrNoAnswer] where the numbers leave the range of a float.
 //   - Source: Cooper and Jacob (1946); Kozeny (1933) for partial penetration.
+//   - Checked by: TestDrawdownSlopePerCycle, TestDrawdownLaws, TestDrawdownRefusesNonsense,
+//     ExampleDrawdown.
 func Drawdown(d Duty, tM2D, screenM, layerM float64) (float64, error) {
-	for _, v := range []float64{tM2D, d.DischargeM3D, d.Days, d.Storage, d.RadiusM, d.Efficiency, screenM, layerM} {
-		if !(v > 0) || math.IsInf(v, 0) {
-			return 0, ErrDomain
-		}
+	if err := positive(named{"transmissivity", tM2D}, named{"discharge", d.DischargeM3D}, named{"days", d.Days}, named{"storage", d.Storage},
+		named{"radius", d.RadiusM}, named{"efficiency", d.Efficiency}, named{"screen", screenM}, named{"layer", layerM}); err != nil {
+		return 0, err
 	}
 	argument := max(2.25*tM2D*d.Days/(d.RadiusM*d.RadiusM*d.Storage), 2.25/(4*0.05))
 	ideal := d.DischargeM3D / (4 * math.Pi * tM2D) * math.Log(argument)
-	return ideal / d.Efficiency / Penetration(screenM, layerM, d.RadiusM), nil
+	return finite(ideal / d.Efficiency / Penetration(screenM, layerM, d.RadiusM))
 }
 
 // Penetration returns the share of a fully screened well's discharge that a screen of
 // length L in a layer of thickness b gives at equal drawdown,
 //
-//		(L/b) (1 + 7 √(r/2L) cos(πL/2b)),  at most 1.
+//	(L/b) (1 + 7 √(r/2L) cos(πL/2b)),
 //
-//	  - Units: metres.
-//	  - Domain: a screen longer than the layer counts as full, one of no length gives 0.
-//	  - Source: Kozeny (1933), from memory.
+// and at most 1.
+//
+//   - Units: metres; result dimensionless, in [0,1].
+//   - Domain: steady flow in confined ground; a screen longer than the layer counts as
+//     full, one of no length gives 0.
+//   - Errors: none: what is no length gives 0.
+//   - Source: Kozeny (1933), from memory.
+//   - Checked by: TestPenetrationIsAShare.
 func Penetration(screenM, layerM, radiusM float64) float64 {
 	switch {
-	case screenM >= layerM:
-		return 1
-	case screenM <= 0:
+	case !(screenM > 0):
 		return 0
+	case !(screenM < layerM):
+		return 1
+	case !(radiusM > 0):
+		return screenM / layerM
 	}
 	p := screenM / layerM
 	return min(1, p*(1+7*math.Sqrt(radiusM/(2*screenM))*math.Cos(math.Pi*p/2)))
@@ -74,12 +75,13 @@ func Penetration(screenM, layerM, radiusM float64) float64 {
 //
 //   - Units: limitM in metres, result in m²/d.
 //   - Domain: limitM above 0.
-//   - Errors: [ErrDomain].
+//   - Errors: [InputError].
 //   - Cost: a bisection over ten decades, to a relative 1e-6.
 //   - Source: Cooper and Jacob (1946), solved for T.
+//   - Checked by: TestNeededTAgainstFixedPoint.
 func NeededT(d Duty, limitM float64) (float64, error) {
-	if !(limitM > 0) {
-		return 0, ErrDomain
+	if err := positive(named{"limit", limitM}); err != nil {
+		return 0, err
 	}
 	lo, hi := 1e-5, 1e5
 	for hi/lo > 1+1e-6 {

@@ -1,0 +1,222 @@
+package hydraulics_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"waterstrike/advisor/hydraulics"
+	"waterstrike/geo"
+	"waterstrike/geo/demoland"
+	"waterstrike/geo/soil"
+)
+
+func material(c soil.Class, g soil.Grade) hydraulics.Material {
+	return hydraulics.Material{Class: c, Grade: g}
+}
+
+// testOf is a test of one layer of one material.
+func testOf(t2 float64, decades float64, m hydraulics.Material, thick float64) hydraulics.Tested {
+	return hydraulics.Tested{T: hydraulics.Estimate{Value: t2, Decades: decades}, Open: []hydraulics.Interval{{Material: m, ThickM: thick}}}
+}
+
+// Without a test the belief is the prior, to the last digit, for every material.
+func TestLearnWithoutTests(t *testing.T) {
+	var nobody *hydraulics.Conductivities
+	none := must[*hydraulics.Conductivities](t)(hydraulics.Learn(nil))
+	for _, class := range append([]soil.Class{soil.Unknown}, func() []soil.Class { k := soil.Known(); return k[:] }()...) {
+		for _, clayey := range []bool{false, true} {
+			prior := soil.ConductivityOf(class, soil.Fine, clayey)
+			for _, c := range []*hydraulics.Conductivities{nobody, none} {
+				b := c.Of(class, soil.Fine, clayey)
+				if b.Log10MPerS != prior.Log10MPerS || b.SDDecades != prior.SDDecades || b.Tests != 0 || b.MetresPerDay() != prior.MetresPerDay() {
+					t.Errorf("%s: %+v, prior %+v", class, b, prior)
+				}
+			}
+		}
+	}
+}
+
+// Coarse sand has the prior log10(44.7/86400) with 0.5 decades, half of its variance
+// between regions: 0.125. Two tests at ten times its T, standard error 0.3: each has the
+// variance 0.125 + 0.09 = 0.215; the mean moves by 1 · (2/0.215)/(1/0.125 + 2/0.215) =
+// 0.53763 decades and keeps the variance 1/(8 + 9.30233) = 0.057796 (by hand).
+func TestLearnConjugate(t *testing.T) {
+	coarse := material(soil.Sand, soil.Coarse)
+	one := testOf(10*44.7*3, 0.3, coarse, 3)
+	c := must[*hydraulics.Conductivities](t)(hydraulics.Learn([]hydraulics.Tested{one, one}))
+	b := c.Of(soil.Sand, soil.Coarse, false)
+	near(t, "mean", b.Log10MPerS, math.Log10(44.7/86400)+0.53763, 1e-5) // five digits by hand
+	near(t, "sd of the mean", b.MeanSDDecades, math.Sqrt(0.057796), 1e-5)
+	near(t, "sd of a layer", b.SDDecades, math.Sqrt(0.057796+0.125), 1e-5)
+	if b.Tests != 2 || c.Mixed() != 0 {
+		t.Errorf("%+v, %d mixed", b, c.Mixed())
+	}
+	other := soil.ConductivityOf(soil.Sand, soil.Fine, false)
+	if got := c.Of(soil.Sand, soil.Fine, false); got.Log10MPerS != other.Log10MPerS {
+		t.Errorf("fine sand moved to %+v", got)
+	}
+}
+
+// Many tests of a region whose sand is half a decade better than usual find that; however
+// many, the next layer is still not known better than layers differ.
+func TestLearnFindsTheRegion(t *testing.T) {
+	rng := rand.New(rand.NewPCG(13, 14))
+	prior := soil.ConductivityOf(soil.Sand, soil.Medium, false)
+	truth := prior.Log10MPerS + 0.5
+	within := prior.SDDecades * math.Sqrt(0.5)
+	last := math.Inf(1)
+	for _, n := range []int{1, 5, 50, 500} {
+		var tests []hydraulics.Tested
+		for range n {
+			thick := 1 + 4*rng.Float64()
+			k := math.Pow(10, truth+within*rng.NormFloat64()+0.3*rng.NormFloat64()) * 86400
+			tests = append(tests, testOf(k*thick, 0.3, material(soil.Sand, soil.Medium), thick))
+		}
+		b := must[*hydraulics.Conductivities](t)(hydraulics.Learn(tests)).Of(soil.Sand, soil.Medium, false)
+		if math.Abs(b.Log10MPerS-truth) > 3*b.MeanSDDecades {
+			t.Errorf("%d tests: %.2f ± %.2f, truth %.2f", n, b.Log10MPerS, b.MeanSDDecades, truth)
+		}
+		if b.MeanSDDecades >= last || b.SDDecades < within || b.SDDecades > prior.SDDecades {
+			t.Errorf("%d tests: %+v", n, b)
+		}
+		last = b.MeanSDDecades
+	}
+}
+
+// A sand beside clay is a test of the sand; two sands side by side are a test of neither.
+func TestLearnMixed(t *testing.T) {
+	sand, clay, gravel := material(soil.Sand, soil.Coarse), material(soil.Clay, soil.GradeUnknown), material(soil.Gravel, soil.GradeUnknown)
+	beside := hydraulics.Tested{T: hydraulics.Estimate{Value: 90, Decades: 0.2}, Open: []hydraulics.Interval{{Material: clay, ThickM: 2}, {Material: sand, ThickM: 2}}}
+	two := hydraulics.Tested{T: hydraulics.Estimate{Value: 90, Decades: 0.2}, Open: []hydraulics.Interval{{Material: sand, ThickM: 6}, {Material: gravel, ThickM: 1}}}
+	c := must[*hydraulics.Conductivities](t)(hydraulics.Learn([]hydraulics.Tested{beside, two, {T: two.T}}))
+	if b := c.Of(soil.Sand, soil.Coarse, false); b.Tests != 1 || c.Mixed() != 2 {
+		t.Errorf("%+v, %d mixed", b, c.Mixed())
+	}
+	if b := c.Of(soil.Clay, soil.GradeUnknown, false); b.Tests != 0 {
+		t.Errorf("clay learnt: %+v", b)
+	}
+	if _, err := hydraulics.Learn([]hydraulics.Tested{testOf(0, 0.1, sand, 1)}); !errors.Is(err, hydraulics.ErrDomain) {
+		t.Errorf("T of 0: %v", err)
+	}
+	if _, err := hydraulics.Learn([]hydraulics.Tested{testOf(1, 0.1, sand, -1)}); !errors.Is(err, hydraulics.ErrDomain) {
+		t.Errorf("thickness below 0: %v", err)
+	}
+}
+
+// A clay that gives like a sand is no clay: the record is wrong, and clay is left alone.
+func TestLearnAtOdds(t *testing.T) {
+	c := must[*hydraulics.Conductivities](t)(hydraulics.Learn([]hydraulics.Tested{testOf(5, 0.3, material(soil.Clay, soil.GradeUnknown), 3)}))
+	if b := c.Of(soil.Clay, soil.GradeUnknown, false); b.Tests != 0 || c.AtOdds() != 1 {
+		t.Errorf("%+v, %d at odds", b, c.AtOdds())
+	}
+}
+
+// tested is a bore with 3 m of screen in 5 m of coarse sand, the water at 6 m.
+func tested(tests ...geo.PumpTest) geo.Bore {
+	return geo.Bore{
+		Layers: []geo.Layer{
+			{TopM: 0, BaseM: 8, Class: soil.Clay},
+			{TopM: 8, BaseM: 13, Class: soil.Sand, Grade: soil.Coarse},
+		},
+		Pipes: []geo.Pipe{
+			{Kind: geo.Casing, TopM: 0, BaseM: 9.5, DiameterMM: geo.Some(110.0)},
+			{Kind: geo.Screen, TopM: 9.5, BaseM: 12.5, DiameterMM: geo.Some(110.0)},
+		},
+		Tests: tests,
+	}
+}
+
+func TestEvidence(t *testing.T) {
+	bail := hydraulics.Bailed{Well: hydraulics.Well{RadiusM: 0.075, OpenRadiusM: 0.055}, VolumeL: 200, Minutes: 10}
+	rise := must[hydraulics.Rise](t)(hydraulics.Bail(hydraulics.Aquifer{TM2D: 2, Storage: 1e-3}, bail))
+	b := tested(
+		geo.PumpTest{Kind: geo.ConstantRate, RateLPS: geo.Some(0.3), Hours: geo.Some(4.0), RestM: geo.Some(6.0), PumpingM: geo.Some(6.4)},
+		geo.PumpTest{Kind: geo.BailerTest, BailL: geo.Some(200.0), HalfMin: geo.Some(rise.HalfMin), ThreeQMin: geo.Some(rise.ThreeQMin)},
+		geo.PumpTest{Kind: geo.ConstantRate, RateLPS: geo.Some(0.3)},
+		geo.PumpTest{Kind: geo.StepTest, RateLPS: geo.Some(0.3)},
+		geo.PumpTest{Kind: geo.BailerTest},
+	)
+	found := hydraulics.Evidence(b, hydraulics.DefaultAssumed())
+	if len(found) != 2 {
+		t.Fatalf("%d of five tests say something, want 2: %+v", len(found), found)
+	}
+	for _, f := range found {
+		if len(f.Open) != 1 || f.Open[0].Class != soil.Sand || math.Abs(f.Open[0].ThickM-3) > 1e-12 {
+			t.Errorf("opened %+v, want 3 m of sand", f.Open)
+		}
+	}
+	s := must[float64](t)(hydraulics.Drawdown(hydraulics.Duty{DischargeM3D: 0.3 * 86.4, Days: 4.0 / 24, Storage: 0.05, RadiusM: 0.075, Efficiency: 1}, found[0].T.Value, 3, 3))
+	near(t, "drawdown of the T found", s, 0.4, 1e-8) // the bisection
+	if !found[1].T.Holds(2) {
+		t.Errorf("by bailing %+v, made with 2", found[1].T)
+	}
+}
+
+// Without screen, layers, or water in the screen a test says nothing of a material.
+func TestEvidenceOfNothing(t *testing.T) {
+	test := geo.PumpTest{Kind: geo.ConstantRate, RateLPS: geo.Some(0.3), Hours: geo.Some(4.0), RestM: geo.Some(6.0), PumpingM: geo.Some(6.4)}
+	bare, unlogged, low, rising := tested(test), tested(test), tested(test), tested(test)
+	bare.Pipes, unlogged.Layers = nil, nil
+	low.Tests[0].RestM = geo.Some(12.6)
+	rising.Tests[0].PumpingM = geo.Some(5.9)
+	for name, b := range map[string]geo.Bore{"no pipes": bare, "no layers": unlogged, "water below the screen": low, "water above its rest": rising, "no tests": tested()} {
+		if found := hydraulics.Evidence(b, hydraulics.DefaultAssumed()); len(found) != 0 {
+			t.Errorf("%s: %+v", name, found)
+		}
+	}
+}
+
+// The invented region's weathered rock is clayey at 0.3 decades under the prior and sandy
+// at 0.65 over it (geo/demoland, unit.go), and water comes from the sandy: what is learnt
+// of it lies between prior and sandy base. Its sands have the prior's mean: what is learnt
+// of them stays within two standard deviations. All are surer than before.
+func TestLearnFromTheLand(t *testing.T) {
+	var all []hydraulics.Tested
+	for seed := range uint64(4) {
+		for _, b := range demoland.New(seed + 1).Records().Bores {
+			all = append(all, hydraulics.Evidence(b, hydraulics.DefaultAssumed())...)
+		}
+	}
+	c := must[*hydraulics.Conductivities](t)(hydraulics.Learn(all))
+	taught := 0
+	for _, class := range soil.Known() {
+		for _, grade := range []soil.Grade{soil.GradeUnknown, soil.Fine, soil.Medium, soil.Coarse} {
+			prior := soil.ConductivityOf(class, grade, false)
+			b := c.Of(class, grade, false)
+			taught += b.Tests + c.Of(class, grade, true).Tests
+			moved := b.Log10MPerS - prior.Log10MPerS
+			if b.Tests > 0 && b.SDDecades >= prior.SDDecades || class == soil.Sand && math.Abs(moved) > 2*b.MeanSDDecades {
+				t.Errorf("%s %s: %+v after %+v", grade, class, b, prior)
+			}
+			if class == soil.WeatheredRock && grade == soil.GradeUnknown && !(moved > 0 && moved < 0.65) {
+				t.Errorf("weathered rock moved by %.2f decades", moved)
+			}
+		}
+	}
+	if taught+c.Mixed()+c.AtOdds() != len(all) || taught < 100 {
+		t.Errorf("of %d tests of four regions %d taught something, %d are mixed, %d at odds", len(all), taught, c.Mixed(), c.AtOdds())
+	}
+}
+
+func ExampleLearn() {
+	// Three tests of coarse sand in a region where it is poorer than usual.
+	sand := hydraulics.Interval{Material: hydraulics.Material{Class: soil.Sand, Grade: soil.Coarse}, ThickM: 3}
+	var tests []hydraulics.Tested
+	for _, drawdown := range []float64{2.1, 3.4, 2.6} {
+		t, _ := hydraulics.SpecificCapacity(hydraulics.Single{
+			DischargeM3D: 25, DrawdownM: drawdown, Days: 0.25, RadiusM: 0.075, Storage: 0.05, ScreenM: 3, LayerM: 3,
+		})
+		tests = append(tests, hydraulics.Tested{T: t, Open: []hydraulics.Interval{sand}})
+	}
+	before := (*hydraulics.Conductivities)(nil).Of(soil.Sand, soil.Coarse, false)
+	learnt, _ := hydraulics.Learn(tests)
+	after := learnt.Of(soil.Sand, soil.Coarse, false)
+	fmt.Printf("before: %.0f m/d, ± %.2f decades\n", before.MetresPerDay(), before.SDDecades)
+	fmt.Printf("after %d tests: %.0f m/d, ± %.2f decades\n", after.Tests, after.MetresPerDay(), after.SDDecades)
+	// Output:
+	// before: 45 m/d, ± 0.50 decades
+	// after 3 tests: 7 m/d, ± 0.41 decades
+}
