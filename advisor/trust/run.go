@@ -68,7 +68,7 @@ func Run(ctx context.Context, s *evidence.Snapshot, rules advisor.Rules, o Optio
 	}
 	bores := s.Bores()
 	of, blocks := blocksOf(bores, whole.ReachM())
-	folds, err := split(bores, o.Split, of, blocks.Count, o.Folds)
+	folds, err := split(s, bores, o.Split, of, blocks.Count, o.Folds)
 	if err != nil {
 		return Report{}, err
 	}

@@ -15,7 +15,7 @@ type Split string
 // The splits.
 const (
 	ByBlock Split = "block" // whole blocks of land, wider than evidence reaches
-	ByBore  Split = "bore"  // one bore at a time; the fits have seen it
+	ByBore  Split = "bore"  // one spot at a time; the fits have seen it
 	ByTime  Split = "time"  // the newest fifth, foretold from the older ones
 )
 
@@ -41,14 +41,14 @@ func checkSplit(by Split) error {
 }
 
 // split cuts bores into folds by one of [Splits].
-func split(bores []*evidence.Bore, by Split, of []int, blocks, folds int) ([]*fold, error) {
+func split(s *evidence.Snapshot, bores []*evidence.Bore, by Split, of []int, blocks, folds int) ([]*fold, error) {
 	switch by {
 	case ByBlock:
 		return byBlock(bores, of, blocks, folds), nil
 	case ByBore:
-		return byBore(bores), nil
+		return byBore(s, bores), nil
 	}
-	return byTime(bores)
+	return byTime(s, bores)
 }
 
 func byBlock(bores []*evidence.Bore, of []int, blocks, folds int) []*fold {
@@ -65,16 +65,35 @@ func byBlock(bores []*evidence.Bore, of []int, blocks, folds int) []*fold {
 	return out
 }
 
-func byBore(bores []*evidence.Bore) []*fold {
+func byBore(s *evidence.Snapshot, bores []*evidence.Bore) []*fold {
 	out := make([]*fold, len(bores))
 	for i, b := range bores {
-		out[i] = &fold{hidden: []geo.BoreID{b.ID}, asked: []int{i}}
+		out[i] = &fold{hidden: spot(s, b), asked: []int{i}}
 	}
 	return out
 }
 
-// byTime hides the newest bores and those without a date, and asks about the newest.
-func byTime(bores []*evidence.Bore) ([]*fold, error) {
+// One spot: bores nearer to each other than this are often one bore entered twice, and one
+// of them would give the other away. Common practice, no source.
+const (
+	spotM    = 100
+	spotMost = 32
+)
+
+// spot lists a bore and those on the same spot.
+func spot(s *evidence.Snapshot, b *evidence.Bore) (ids []geo.BoreID) {
+	ids = []geo.BoreID{b.ID}
+	for _, n := range s.Nearest(b.Pos, spotMost) {
+		if n.DistanceM < spotM {
+			ids = append(ids, n.ID)
+		}
+	}
+	return ids
+}
+
+// byTime hides the newest bores, those on their spots and those without a date, and asks
+// about the newest.
+func byTime(s *evidence.Snapshot, bores []*evidence.Bore) ([]*fold, error) {
 	var dates []geo.Date
 	for _, b := range bores {
 		if b.Completed.Year != 0 {
@@ -93,7 +112,7 @@ func byTime(bores []*evidence.Bore) ([]*fold, error) {
 		}
 		f.hidden = append(f.hidden, b.ID)
 		if b.Completed.Year != 0 {
-			f.asked = append(f.asked, i)
+			f.hidden, f.asked = append(f.hidden, spot(s, b)...), append(f.asked, i)
 		}
 	}
 	return []*fold{f}, nil
