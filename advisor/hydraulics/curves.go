@@ -42,15 +42,15 @@ func Curves(p Pumping, f Fit, storage float64, readings []Reading) ([]Curve, err
 	if err := checkReadings(readings, 2); err != nil {
 		return nil, err
 	}
+	if len(f.Used) > 0 && f.Used[len(f.Used)-1] >= len(readings) {
+		return nil, ErrTooFew
+	}
 	a := f.Aquifer(storage)
 	if err := a.check(p.DischargeM3D, p.DistanceM, readings[0].Days); err != nil {
 		return nil, err
 	}
 	out := []Curve{{CurveReadings, points(readings, from(0, len(readings)))}, {CurveUsed, points(readings, f.Used)}}
-	for _, m := range []struct {
-		name CurveName
-		t    float64
-	}{{CurveModel, f.T.Value}, {CurveLow, f.T.Lo}, {CurveHigh, f.T.Hi}} {
+	for _, m := range f.ends() {
 		line, err := p.model(Aquifer{m.t, a.Storage * a.TM2D / m.t}, readings)
 		if err != nil {
 			return nil, err
@@ -61,6 +61,17 @@ func Curves(p Pumping, f Fit, storage float64, readings []Reading) ([]Curve, err
 		out = append(out, Curve{CurveDerivative, slope})
 	}
 	return out, nil
+}
+
+// end is a T for which a curve is drawn.
+type end struct {
+	name CurveName
+	t    float64
+}
+
+// ends are the middle of a fit's T and the ends of its range.
+func (f Fit) ends() [3]end {
+	return [3]end{{CurveModel, f.T.Value}, {CurveLow, f.T.Lo}, {CurveHigh, f.T.Hi}}
 }
 
 func points(readings []Reading, at []int) []Point {

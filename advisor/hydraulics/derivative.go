@@ -21,7 +21,8 @@ const derivativeSpan = 0.3
 //   - Shapes: readings in order of time; the first and last have no slope.
 //   - Units: X in d, Y in m per unit of ln t: Q/(4πT) on the straight line.
 //   - Domain: times above 0.
-//   - Errors: [InputError], [ErrTooFew] when no reading has two such neighbours.
+//   - Errors: [InputError], [ErrTooFew] when no reading has two such neighbours,
+//     [ErrNoAnswer] where the numbers leave the range of a float.
 //   - Source: Bourdet et al. (1989), three-point slope weighted by distance.
 //   - Checked by: TestDerivativeOfTheis, TestDerivativeOfLine.
 func Derivative(readings []Reading) ([]Point, error) {
@@ -38,7 +39,11 @@ func Derivative(readings []Reading) ([]Point, error) {
 		right := math.Log(readings[after].Days / r.Days)
 		slopeLeft := (r.DrawdownM - readings[before].DrawdownM) / left
 		slopeRight := (readings[after].DrawdownM - r.DrawdownM) / right
-		out = append(out, Point{r.Days, (slopeLeft*right + slopeRight*left) / (left + right)})
+		slope, err := finite((slopeLeft*right + slopeRight*left) / (left + right))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Point{r.Days, slope})
 	}
 	if len(out) == 0 {
 		return nil, ErrTooFew

@@ -155,6 +155,29 @@ func TestEvidence(t *testing.T) {
 	}
 }
 
+// Readings are worth more than their end: a line leaves the losses of the well aside.
+func TestEvidenceOfReadings(t *testing.T) {
+	a, w := hydraulics.Aquifer{TM2D: 9, Storage: 1e-3}, hydraulics.Well{RadiusM: 0.075, OpenRadiusM: 0.055}
+	test := geo.PumpTest{Kind: geo.ConstantRate, RateLPS: geo.Some(0.3), Hours: geo.Some(8.0), RestM: geo.Some(6.0)}
+	test.Readings = append(test.Readings, geo.TestReading{Minutes: 0, DepthM: 6})
+	for min := 1.0; min <= 480; min *= 1.5 {
+		s := must[float64](t)(hydraulics.StoredWell(a, w, 0.3*86.4, min/1440))
+		test.Readings = append(test.Readings, geo.TestReading{Minutes: min, DepthM: 6 + 1.5 + s}) // 1.5 m of loss
+	}
+	test.PumpingM = geo.Some(test.Readings[len(test.Readings)-1].DepthM)
+	found := hydraulics.Evidence(tested(test), hydraulics.DefaultAssumed())
+	if len(found) != 1 {
+		t.Fatalf("%+v", found)
+	}
+	near(t, "T", found[0].T.Value, 9, 0.05) // the well's own water, a few per cent
+	changed := tested(test)
+	changed.Tests[0].Readings[3].RateLPS = geo.Some(0.2)
+	end := hydraulics.Evidence(changed, hydraulics.DefaultAssumed())
+	if len(end) != 1 || end[0].T.Decades <= found[0].T.Decades || end[0].T.Value >= 9 {
+		t.Errorf("by the end alone %+v, with losses", end)
+	}
+}
+
 // Without screen, layers, or water in the screen a test says nothing of a material.
 func TestEvidenceOfNothing(t *testing.T) {
 	test := geo.PumpTest{Kind: geo.ConstantRate, RateLPS: geo.Some(0.3), Hours: geo.Some(4.0), RestM: geo.Some(6.0), PumpingM: geo.Some(6.4)}

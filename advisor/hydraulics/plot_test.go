@@ -68,3 +68,37 @@ func TestCurves(t *testing.T) {
 		t.Errorf("one reading: %v", err)
 	}
 }
+
+// The line of the fit runs through its readings, meets 0 at t/t′ = 1 where nothing
+// displaced it, and is steeper for a lower T.
+func TestRecoveryCurves(t *testing.T) {
+	s := hydraulics.Stopped{Pumping: hydraulics.Pumping{DischargeM3D: 50, DistanceM: 5}, PumpedDays: 0.25, Storage: 1e-3}
+	var readings []hydraulics.Reading
+	for days := 0.02; days < 0.3; days *= 1.3 {
+		left := must[float64](t)(hydraulics.Recovery(hydraulics.Aquifer{TM2D: 30, Storage: 1e-3}, 50, 5, 0.25, days))
+		readings = append(readings, hydraulics.Reading{Days: days, DrawdownM: left})
+	}
+	f := must[hydraulics.Fit](t)(hydraulics.FitRecovery(s, readings))
+	curves := must[[]hydraulics.Curve](t)(hydraulics.RecoveryCurves(s, f, readings))
+	line := curves[2].Points
+	if math.Abs(line[0].Y) > 0.01 || line[0].X != 1 {
+		t.Errorf("the line begins at %+v", line[0])
+	}
+	near(t, "first reading", line[1].Y, curves[0].Points[0].Y, 0.02) // u is not quite 0 there
+	if low, high := curves[3].Points, curves[4].Points; low[1].Y <= line[1].Y || high[1].Y >= line[1].Y {
+		t.Errorf("ends of the range: %v, %v about %v", low[1].Y, high[1].Y, line[1].Y)
+	}
+	if _, err := hydraulics.RecoveryCurves(s, hydraulics.Fit{T: f.T}, readings); !errors.Is(err, hydraulics.ErrTooFew) {
+		t.Errorf("a fit of nothing: %v", err)
+	}
+}
+
+func TestStepCurves(t *testing.T) {
+	f := must[hydraulics.StepFit](t)(hydraulics.FitSteps(clark()))
+	curves := must[[]hydraulics.Curve](t)(hydraulics.StepCurves(f, clark()))
+	model := curves[1].Points
+	if len(curves[0].Points) != 6 || model[0].Y != f.B.Value || model[len(model)-1].X != 5019 {
+		t.Errorf("%d readings, model from %+v to %+v", len(curves[0].Points), model[0], model[len(model)-1])
+	}
+	near(t, "last step", model[len(model)-1].Y, 20.01/5019, 0.002) // to the centimetre
+}

@@ -23,11 +23,13 @@ func DefaultAssumed() Assumed { return Assumed{Storage: 0.05, HoleMM: 150, BailM
 // that says nothing, or a bore without screen or layers, adds nothing.
 //
 //   - Units: as [Tested].
-//   - Domain: valid records; tests at a constant rate with their end written down, bailer
-//     tests with a time of recovery. Step tests and recoveries alone are left out.
+//   - Domain: valid records; tests at a constant rate with readings or their end written
+//     down, bailer tests with a time of recovery. Step tests and recoveries alone are left
+//     out.
 //   - Errors: none: a record that is wrong in itself is for the checks of records to tell.
-//   - Source: [SpecificCapacity], [FitBailer].
-//   - Checked by: TestEvidence, TestEvidenceOfNothing.
+//   - Source: [FitCooperJacob] where enough was read for it, else [SpecificCapacity];
+//     [FitBailer].
+//   - Checked by: TestEvidence, TestEvidenceOfReadings, TestEvidenceOfNothing.
 func Evidence(b geo.Bore, assumed Assumed) []Tested {
 	var all []Tested
 	for _, t := range b.Tests {
@@ -63,11 +65,42 @@ func testOf(b geo.Bore, t geo.PumpTest, assumed Assumed, screenM float64) (Estim
 	err := ErrTooFew
 	switch t.Kind {
 	case geo.ConstantRate:
-		e, err = constantRate(t, assumed, screenM)
+		if e, err = readLine(b, t, assumed); err != nil {
+			e, err = constantRate(t, assumed, screenM)
+		}
 	case geo.BailerTest:
 		e, err = bailed(b, t, assumed)
 	}
 	return e, err == nil
+}
+
+// lineDecades is the standard error of T by a line through the readings of a pumped well,
+// besides its own: in confined ground such a line is hardly biased, in unconfined about
+// double. Source: Halford et al. (2006), abstract; in decades, recalculated.
+const lineDecades = 0.2
+
+// readLine takes the readings of a test, where they are enough for a straight line.
+func readLine(b geo.Bore, t geo.PumpTest, assumed Assumed) (Estimate, error) {
+	lps, known1 := t.RateLPS.Get()
+	rest, known2 := t.RestM.Get()
+	if !known1 || !known2 {
+		return Estimate{}, ErrTooFew
+	}
+	var readings []Reading
+	for _, r := range t.Readings {
+		if rate, known := r.RateLPS.Get(); known && rate != lps {
+			return Estimate{}, ErrTooFew // the rate changed: no line
+		}
+		if r.Minutes > 0 { // the first reading is often of the rest level
+			readings = append(readings, Reading{r.Minutes / minutesPerDay, r.DepthM - rest})
+		}
+	}
+	hole := assumed.HoleMM / 2000
+	f, err := FitCooperJacob(Pumping{lps * secondsPerDay / 1000, hole, min(pipeRadiusM(b, hole), hole)}, readings)
+	if err != nil {
+		return Estimate{}, err
+	}
+	return judged(f.T.Value, math.Hypot(f.T.Decades, lineDecades))
 }
 
 // constantRate takes the screened ground for a layer of its own: what lies above and below
@@ -114,7 +147,7 @@ func pipeRadiusM(b geo.Bore, holeM float64) float64 {
 	widest := 0.0
 	for _, p := range b.Pipes {
 		if mm, known := p.DiameterMM.Get(); known && p.Kind == geo.Casing {
-			widest = math.Max(widest, mm/2000)
+			widest = max(widest, mm/2000)
 		}
 	}
 	if widest == 0 {
