@@ -48,13 +48,18 @@ func Bail(a Aquifer, b Bailed) (Rise, error) {
 	if err := a.check(1, b.RadiusM, 1); err != nil {
 		return Rise{}, err
 	}
-	most := b.dischargeM3D() * a.stored(b.Well, b.Minutes/minutesPerDay)
+	most := b.most(a)
 	half, okHalf := a.timeTo(b, most/2)
 	quarter, okQuarter := a.timeTo(b, most/4)
 	if !okHalf || !okQuarter || !(most > 0) {
 		return Rise{}, ErrNoAnswer
 	}
 	return Rise{MostM: most, HalfMin: half, ThreeQMin: quarter}, nil
+}
+
+// most is the drawdown when bailing ends.
+func (b Bailed) most(a Aquifer) float64 {
+	return b.dischargeM3D() * a.stored(b.Well, b.Minutes/minutesPerDay)
 }
 
 // left is the drawdown some minutes after bailing ends.
@@ -142,7 +147,7 @@ func (b Bailed) logT(min, share float64) ([]float64, error) {
 	for _, storage := range [...]float64{bailedStorage / bailedStorageFactor, bailedStorage, bailedStorage * bailedStorageFactor} {
 		t, ok := bisect(func(t float64) float64 {
 			a := Aquifer{t, storage}
-			return a.left(b, min) - share*a.left(b, 0.001*b.Minutes)
+			return a.left(b, min) - share*b.most(a)
 		}, 0.01, 1000)
 		if !ok {
 			return nil, ErrNoAnswer
@@ -161,7 +166,7 @@ func (b Bailed) plausible(t float64, most geo.Opt[float64]) error {
 	if err := positive(named{"greatest drawdown", read}); err != nil {
 		return err
 	}
-	if said := b.dischargeM3D() * (Aquifer{t, bailedStorage}).stored(b.Well, b.Minutes/minutesPerDay); read > 1.5*said || said > 3*read {
+	if said := b.most(Aquifer{t, bailedStorage}); read > 1.5*said || said > 3*read {
 		return ErrNoAnswer
 	}
 	return nil

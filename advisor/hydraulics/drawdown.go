@@ -29,7 +29,8 @@ func HandPump(holeMM float64) Duty {
 //   - Units: tM2D in m²/d, result in metres; screenM is the length of the screen and
 //     layerM the thickness of the layer it stands in, metres.
 //   - Domain: all positive, screenM <= layerM; u = r²S/4Tt under 0.05 in every duty of
-//     a hand pump; where it is not, the logarithm is floored at that of u = 0.05.
+//     a hand pump; where it is not, the logarithm is floored at that of u = 0.05. The
+//     ground stays full: for a water table see [WaterTableDrawdown].
 //   - Errors: [InputError], [ErrNoAnswer] where the numbers leave the range of a float.
 //   - Source: Cooper and Jacob (1946); Kozeny (1933) for partial penetration.
 //   - Checked by: TestDrawdownSlopePerCycle, TestDrawdownLaws, TestDrawdownRefusesNonsense,
@@ -74,7 +75,8 @@ func Penetration(screenM, layerM, radiusM float64) float64 {
 // more than limitM with the layer fully screened.
 //
 //   - Units: limitM in metres, result in m²/d.
-//   - Domain: limitM above 0.
+//   - Domain: limitM above 0, for ground that stays full: where the water may fall into
+//     the screened layer, as below any water table, the limit is that of [Usable].
 //   - Errors: [InputError].
 //   - Cost: a bisection over ten decades, to a relative 1e-6.
 //   - Source: Cooper and Jacob (1946), solved for T.

@@ -34,7 +34,8 @@ func TestTransmissivityOfOne(t *testing.T) {
 // log-normal.
 func TestTransmissivityAgainstDraws(t *testing.T) {
 	open := []hydraulics.Interval{
-		{Material: material(soil.Sand, soil.Coarse), ThickM: 1}, {Material: material(soil.Sand, soil.Medium), ThickM: 3},
+		{Material: material(soil.Sand, soil.Coarse), ThickM: 1},
+		{Material: material(soil.Sand, soil.Medium), ThickM: 3},
 		{Material: material(soil.Sand, soil.Fine), ThickM: 2},
 	}
 	var c *hydraulics.Conductivities

@@ -127,8 +127,12 @@ func TestBouwerRiceSaltRiver(t *testing.T) {
 // d²/m⁵, efficiency 95 to 82 % (from memory; drawdowns recalculated to the centimetre).
 func clark() []hydraulics.Step {
 	return []hydraulics.Step{
-		{DischargeM3D: 1306, DrawdownM: 4.50}, {DischargeM3D: 1693, DrawdownM: 5.93}, {DischargeM3D: 2423, DrawdownM: 8.75},
-		{DischargeM3D: 3261, DrawdownM: 12.17}, {DischargeM3D: 4094, DrawdownM: 15.78}, {DischargeM3D: 5019, DrawdownM: 20.01},
+		{DischargeM3D: 1306, DrawdownM: 4.50},
+		{DischargeM3D: 1693, DrawdownM: 5.93},
+		{DischargeM3D: 2423, DrawdownM: 8.75},
+		{DischargeM3D: 3261, DrawdownM: 12.17},
+		{DischargeM3D: 4094, DrawdownM: 15.78},
+		{DischargeM3D: 5019, DrawdownM: 20.01},
 	}
 }
 
