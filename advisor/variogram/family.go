@@ -4,16 +4,17 @@ package variogram
 type Family string
 
 // The families known. Smoothness at short distances rises from the first two
-// (continuous surface, rough) to the last (differentiable once).
+// (continuous surface, rough) over the third (differentiable once) to the last (twice).
 const (
 	FamilySpherical   Family = "spherical"
 	FamilyExponential Family = "exponential"
 	FamilyMatern32    Family = "matern32"
+	FamilyMatern52    Family = "matern52"
 )
 
 // Families lists every family, in a fixed order.
 func Families() []Family {
-	return []Family{FamilySpherical, FamilyExponential, FamilyMatern32}
+	return []Family{FamilySpherical, FamilyExponential, FamilyMatern32, FamilyMatern52}
 }
 
 // New returns the family's model with partial sill psill and range parameter a.
@@ -30,6 +31,8 @@ func (f Family) New(psill, a float64) (Model, error) {
 		return NewExponential(psill, a)
 	case FamilyMatern32:
 		return NewMatern32(psill, a)
+	case FamilyMatern52:
+		return NewMatern52(psill, a)
 	}
 	return nil, &ParameterError{Name: "family " + string(f), Want: "one of Families()"}
 }

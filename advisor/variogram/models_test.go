@@ -127,6 +127,7 @@ func TestModelReference(t *testing.T) {
 	tab := reference(t, "models/gstat_lines.csv")
 	families := map[string]variogram.Family{
 		"Sph": variogram.FamilySpherical, "Exp": variogram.FamilyExponential, "Mat1.5": variogram.FamilyMatern32,
+		"Mat2.5": variogram.FamilyMatern52,
 	}
 	for i, row := range tab.rows {
 		m := structureOf(t, families[row["model"]], 0.05, 0.6, 300)
