@@ -142,16 +142,15 @@ func (a *Advisor) water(near gathered) (*level.Statement, error) {
 }
 
 // layers states the layers; nil when there is too little evidence for them.
-func (a *Advisor) layers(near gathered) *strata.Mixture {
+func (a *Advisor) layers(near gathered) *strata.Statement {
 	if a.fits.strata == nil {
 		return nil
 	}
-	x := a.fits.strata.At(near.logs, near.logDistances)
-	return &x
+	return a.fits.strata.At(near.logs)
 }
 
 // decide works out the chances, the verdict and the plan, where both statements stand.
-func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mixture *strata.Mixture) {
+func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mixture *strata.Statement) {
 	if water == nil || mixture == nil {
 		out.Verdict = without(water != nil, mixture != nil)
 		return

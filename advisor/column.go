@@ -1,8 +1,6 @@
 package advisor
 
 import (
-	"math/rand/v2"
-
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -19,7 +17,7 @@ func logOf(b *evidence.Bore) strata.Log {
 		}
 	}
 	n := min(int(deepest/strata.CellM+0.5), strata.Cells)
-	log := strata.Log{Cells: make([]soil.Class, n), Refused: refused(b)}
+	log := strata.Log{Cells: make([]soil.Class, n), Refused: refused(b), Method: b.Method}
 	for i := range log.Cells {
 		if l, ok := layerAt(b, i); ok {
 			log.Cells[i] = l.Class
@@ -43,22 +41,44 @@ func refused(b *evidence.Bore) bool {
 	return b.Method != geo.MethodMachine && (b.Outcome == geo.Refused || b.RefusalM.Known())
 }
 
-// groundFrom completes a bore's log into one possible ground.
-func groundFrom(m *strata.Model, b *evidence.Bore, rng *rand.Rand) ground {
-	g := ground{classes: m.Complete(logOf(b), rng)}
-	for i, class := range g.classes {
-		grade, clayey := soil.GradeUnknown, false
-		if l, ok := layerAt(b, i); ok && l.Class == class {
-			grade, clayey = l.Grade, l.Clayey
+// groundFrom gives a column the grades that logs found.
+func groundFrom(classes strata.Column, logs []evidence.Near) ground {
+	g := ground{classes: classes}
+	var like evidence.Layer
+	for i, class := range classes {
+		if i == 0 || class != classes[i-1] {
+			like = layerLike(class, i, logs)
 		}
 		g.t[i+1], g.giving[i+1] = g.t[i], g.giving[i]
 		if worthScreening(class) {
-			g.t[i+1] += soil.ConductivityOf(class, grade, clayey).MetresPerDay() * strata.CellM
+			g.t[i+1] += soil.ConductivityOf(class, like.Grade, like.Clayey).MetresPerDay() * strata.CellM
 			g.giving[i+1]++
 			g.solid[i+1] = g.solid[i] + 1
 		}
 	}
 	return g
+}
+
+// layerLike returns the layer of a class in the first log that has one, the one nearest to
+// a cell; one without a grade where none has.
+func layerLike(class soil.Class, cell int, logs []evidence.Near) (like evidence.Layer) {
+	depthM := float32(cell) * strata.CellM
+	for _, log := range logs {
+		for _, l := range log.Layers {
+			if l.Class == class && (like.Class == soil.Unknown || apart(l, depthM) < apart(like, depthM)) {
+				like = l
+			}
+		}
+		if like.Class == class {
+			return like
+		}
+	}
+	return evidence.Layer{Class: class}
+}
+
+// apart is how far a layer lies above or below a depth, metres.
+func apart(l evidence.Layer, depthM float32) float32 {
+	return max(l.TopM-depthM, depthM-l.BaseM, 0)
 }
 
 // worthScreening reports that a class is one that a screen is set against.

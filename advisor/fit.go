@@ -16,6 +16,7 @@ const (
 	fitLevels = 500
 	fitLogs   = 4000
 	heldNear  = 24 // neighbours of a log that is held out
+	heldLook  = 64 // those looked through for them, the close ones being hidden
 )
 
 // fits are the fitted models of one snapshot; a part without enough evidence is nil.
@@ -25,7 +26,6 @@ type fits struct {
 	bores    int    // in it
 	level    *level.Model
 	strata   *strata.Model
-	regional []*evidence.Bore // described bores that stand for the region as a whole
 }
 
 func fit(s *evidence.Snapshot, rules Rules) (*fits, error) {
@@ -66,7 +66,6 @@ func (f *fits) fitStrata(s *evidence.Snapshot) error {
 	}
 	m, _, err := strata.Fit(logs, neighboursOf(s, bores))
 	f.strata = m
-	f.regional = bores[:min(regionalGrounds, len(bores))]
 	if errors.Is(err, strata.ErrTooFewLogs) {
 		return nil
 	}
@@ -76,9 +75,9 @@ func (f *fits) fitStrata(s *evidence.Snapshot) error {
 // neighboursOf looks for the neighbours of a sampled log among all bores: in a large base
 // hardly any of them is in the sample.
 func neighboursOf(s *evidence.Snapshot, sample []*evidence.Bore) strata.Neighbours {
-	return func(i int) (out []strata.Near) {
-		for _, n := range s.NearestDescribed(sample[i].Pos, heldNear+1) {
-			if n.ID != sample[i].ID {
+	return func(i int, beyondM float64) (out []strata.Near) {
+		for _, n := range s.NearestDescribed(sample[i].Pos, heldLook) {
+			if n.ID != sample[i].ID && n.DistanceM >= beyondM && len(out) < heldNear {
 				out = append(out, strata.Near{Log: logOf(n.Bore), DistanceM: n.DistanceM})
 			}
 		}

@@ -40,7 +40,7 @@ func TestNeighboursOfASample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near := neighboursOf(s, s.SampleDescribed(3))(2)
+	near := neighboursOf(s, s.SampleDescribed(3))(2, 0)
 	if len(near) != heldNear {
 		t.Fatalf("%d neighbours, want %d", len(near), heldNear)
 	}

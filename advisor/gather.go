@@ -13,10 +13,10 @@ import (
 
 // How many neighbours an answer reads.
 const (
-	nearLevels      = 32
-	nearLogs        = 24
-	regionalGrounds = 24
-	perLog          = 2 // possible grounds drawn from a log that ends above the model's depth
+	nearLevels = 32
+	nearLogs   = 24
+	perLog     = 2  // possible grounds drawn from a log close by
+	noLog      = 48 // and from what all logs say together
 )
 
 // gathered is the evidence around one point.
@@ -25,8 +25,7 @@ type gathered struct {
 	levels       []evidence.Near // those behind observations, in their order
 	observations []level.Observation
 	described    []evidence.Near // those behind logs, in their order
-	logs         []strata.Log
-	logDistances []float64
+	logs         []strata.Near
 }
 
 func (a *Advisor) gather(at coord.LonLat) gathered {
@@ -39,8 +38,8 @@ func (a *Advisor) gather(at coord.LonLat) gathered {
 	}
 	for _, n := range a.snapshot.NearestDescribed(at, nearLogs) {
 		if log := logOf(n.Bore); log.Described() {
-			g.described, g.logs = append(g.described, n), append(g.logs, log)
-			g.logDistances = append(g.logDistances, n.DistanceM)
+			g.described = append(g.described, n)
+			g.logs = append(g.logs, strata.Near{Log: log, DistanceM: n.DistanceM})
 		}
 	}
 	return g
@@ -77,31 +76,40 @@ func tightAt(b *evidence.Bore, depthM float32) bool {
 	return false
 }
 
-// grounds draws the possible grounds at a point: completed logs of the neighbours with
-// their weights, and logs of the region sharing the regional weight.
-func (a *Advisor) grounds(near gathered, x *strata.Mixture, rng *rand.Rand) []weighed {
+// grounds draws the possible grounds at a point: columns with the odds of the statement,
+// those of a log close by with the grades of that log, others with those of a log drawn by
+// its share.
+func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
 	var out []weighed
-	add := func(b *evidence.Bore, weight float64, copies int) {
-		for range copies {
-			out = append(out, weighed{groundFrom(a.fits.strata, b, rng), weight / float64(copies)})
+	for _, d := range x.Draw(perLog, noLog, rng) {
+		from := d.Near
+		if from < 0 {
+			from = drawn(x.Shares, rng)
 		}
-	}
-	for i, n := range near.described {
-		if x.Weights[i] < leastWeight {
-			continue
-		}
-		copies := perLog
-		if len(near.logs[i].Cells) == strata.Cells {
-			copies = 1
-		}
-		add(n.Bore, x.Weights[i], copies)
-	}
-	for _, b := range a.fits.regional {
-		add(b, x.Regional/float64(len(a.fits.regional)), 1)
+		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from)), d.Weight})
 	}
 	return out
 }
 
-// leastWeight is the weight below which a log is not drilled in the ensemble: a hundred of
-// them together weigh less than one log.
-const leastWeight = 1e-3
+// drawn draws a place by its share.
+func drawn(shares []float64, rng *rand.Rand) int {
+	total := 0.0
+	for _, s := range shares {
+		total += s
+	}
+	u := rng.Float64() * total
+	for i, s := range shares {
+		if u -= s; u < 0 {
+			return i
+		}
+	}
+	return 0
+}
+
+// startingWith puts one log before all in their order.
+func startingWith(near []evidence.Near, first int) []evidence.Near {
+	if first >= len(near) {
+		return near
+	}
+	return append([]evidence.Near{near[first]}, near...)
+}

@@ -29,7 +29,7 @@ func waterOf(s *level.Statement, near gathered) *Water {
 }
 
 // layersOf states the layers at a point.
-func (out *Advice) layersOf(x *strata.Mixture) {
+func (out *Advice) layersOf(x *strata.Statement) {
 	for _, l := range x.Odds.Layers() {
 		out.Layers = append(out.Layers, Layer(l))
 	}
@@ -44,7 +44,7 @@ func (out *Advice) layersOf(x *strata.Mixture) {
 const evidenceShown = 10
 
 // account names the bores that the advice rests on and what each weighs.
-func (a *Advisor) account(near gathered, water *level.Statement, x *strata.Mixture) Evidence {
+func (a *Advisor) account(near gathered, water *level.Statement, x *strata.Statement) Evidence {
 	rate := a.snapshot.Rate()
 	e := Evidence{
 		Regional: RegionalRate{a.snapshot.Len(), rate.Known, rate.Producing},
@@ -127,13 +127,9 @@ func weighLevels(bores map[geo.BoreID]*EvidenceBore, near gathered, water *level
 	}
 }
 
-func weighLayers(bores map[geo.BoreID]*EvidenceBore, near gathered, x *strata.Mixture) {
-	total := x.Regional
-	for _, w := range x.Weights {
-		total += w
-	}
+func weighLayers(bores map[geo.BoreID]*EvidenceBore, near gathered, x *strata.Statement) {
 	for i, n := range near.described {
-		boreIn(bores, n).Layers = x.Weights[i] / total
+		boreIn(bores, n).Layers = x.Shares[i]
 	}
 }
 

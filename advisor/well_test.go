@@ -1,7 +1,6 @@
 package advisor
 
 import (
-	"math/rand/v2"
 	"testing"
 
 	"waterstrike/advisor/evidence"
@@ -24,15 +23,9 @@ func groundOf(t *testing.T, parts ...any) *ground {
 		b.Layers = append(b.Layers, evidence.Layer{TopM: top, BaseM: base, Class: parts[i].(soil.Class), Grade: soil.Medium})
 		top = base
 	}
-	logs := make([]strata.Log, 6)
-	for i := range logs {
-		logs[i] = logOf(&b)
-	}
-	m, _, err := strata.Fit(logs, func(int) []strata.Near { return nil })
-	if err != nil {
-		t.Fatal(err)
-	}
-	g := groundFrom(m, &b, rand.New(rand.NewPCG(1, 1)))
+	var classes strata.Column
+	copy(classes[:], logOf(&b).Cells)
+	g := groundFrom(classes, []evidence.Near{{Bore: &b}})
 	return &g
 }
 

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"waterstrike/advisor/strata"
+	"waterstrike/geo"
 	"waterstrike/geo/soil"
 )
 
@@ -56,22 +57,28 @@ func nearest(logs []strata.Log, x []float64, at float64, skip int) []strata.Near
 	return out[:min(16, len(out))]
 }
 
-func fit(t *testing.T, logs []strata.Log, x []float64) (*strata.Model, strata.Report) {
+func fit(t testing.TB, logs []strata.Log, x []float64) (*strata.Model, strata.Report) {
 	t.Helper()
-	m, report, err := strata.Fit(logs, func(i int) []strata.Near { return nearest(logs, x, x[i], i) })
+	m, report, err := strata.Fit(logs, around(logs, x))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return m, report
 }
 
-func at(m *strata.Model, logs []strata.Log, x []float64, p float64) strata.Mixture {
-	var near []strata.Log
-	var dist []float64
-	for _, n := range nearest(logs, x, p, -1) {
-		near, dist = append(near, n.Log), append(dist, n.DistanceM)
+func around(logs []strata.Log, x []float64) strata.Neighbours {
+	return func(i int, beyondM float64) (out []strata.Near) {
+		for _, n := range nearest(logs, x, x[i], i) {
+			if n.DistanceM >= beyondM {
+				out = append(out, n)
+			}
+		}
+		return out
 	}
-	return m.At(near, dist)
+}
+
+func at(m *strata.Model, logs []strata.Log, x []float64, p float64) *strata.Statement {
+	return m.At(nearest(logs, x, p, -1))
 }
 
 func TestOddsAddUpToOne(t *testing.T) {
@@ -97,13 +104,36 @@ func TestOddsAddUpToOne(t *testing.T) {
 func TestFarFromLogsIsTheProfile(t *testing.T) {
 	logs, x := twoSides(80)
 	m, _ := fit(t, logs, x)
-	got, want := at(m, logs, x, 1e7).Odds, m.Profile()
-	for i := range got {
-		for k := range got[i] {
-			if math.Abs(got[i][k]-want[i][k]) > 1e-12 { // the weights are exp(-250) at most
-				t.Fatalf("cell %d class %d: %v, profile %v", i, k, got[i][k], want[i][k])
-			}
+	if m.At(nil).Odds != m.Profile() {
+		t.Error("without logs the statement is not the profile")
+	}
+	far := at(m, logs, x, 1e7)
+	if far.Odds != m.Profile() || far.Regional != 1 {
+		t.Errorf("10,000 km away the region's share is %v", far.Regional)
+	}
+	if m.At([]strata.Near{{Log: strata.Log{}, DistanceM: 0}, {Log: logs[0], DistanceM: math.Inf(1)}, {Log: logs[0], DistanceM: math.NaN()}}).Odds != m.Profile() {
+		t.Error("an empty log, or logs nowhere, change the statement")
+	}
+}
+
+// Where many logs stand at the point and agree, the statement is what they say, up to
+// what crews mistake for one another.
+func TestBesideALogIsThatLog(t *testing.T) {
+	logs, x := twoSides(80)
+	m, _ := fit(t, logs, x)
+	log := strata.Log{Cells: column(soil.Topsoil, 1.0, soil.Clay, 4.0, soil.Gravel, 3.0)}
+	var near []strata.Near
+	for range 24 {
+		near = append(near, strata.Near{Log: log})
+	}
+	odds := m.At(near).Odds
+	for i, class := range log.Cells {
+		if p := odds[i][class-1]; p < 0.8 || p > 0.99 {
+			t.Errorf("cell %d: %v has odds %.3f, all 24 logs say so", i, class, p)
 		}
+	}
+	if one := m.At(near[:1]).Odds[12][soil.Gravel-1]; one <= m.Profile()[12][soil.Gravel-1] {
+		t.Errorf("one log does not raise its class: %v", one)
 	}
 }
 
@@ -126,64 +156,173 @@ func TestNearLogsBeatTheProfile(t *testing.T) {
 func TestContinuationBelowTheEnd(t *testing.T) {
 	logs, x := twoSides(80)
 	m, _ := fit(t, logs, x)
-	rng := rand.New(rand.NewPCG(3, 4))
-	rock := func(refused bool) int {
-		n := 0
-		for range 500 {
-			c := m.Complete(strata.Log{Cells: column(soil.Topsoil, 1.0, soil.Clay, 4.0), Refused: refused}, rng)
-			if k := c[10]; k == soil.Rock || k == soil.FracturedRock || k == soil.Hardpan || k == soil.WeatheredRock {
-				n++
-			}
-		}
-		return n
+	rock := func(refused bool) float64 {
+		log := strata.Log{Cells: column(soil.Topsoil, 1.0, soil.Clay, 4.0), Refused: refused}
+		row := m.At([]strata.Near{{Log: log}}).Odds[10]
+		return row[soil.Rock-1] + row[soil.FracturedRock-1] + row[soil.Hardpan-1] + row[soil.WeatheredRock-1]
 	}
-	if refused, open := rock(true), rock(false); refused <= 2*open {
-		t.Errorf("hard ground just below the end: %d of 500 after a refusal, %d otherwise", refused, open)
+	if refused, open := rock(true), rock(false); refused <= 1.5*open {
+		t.Errorf("hard ground just below the end: %.3f after a refusal, %.3f otherwise", refused, open)
 	}
 }
 
-func TestCompleteKeepsTheLog(t *testing.T) {
+// The mean of many drawn columns must be the odds that were stated, and the weights what
+// is known.
+func TestDrawsHaveTheOdds(t *testing.T) {
 	logs, x := twoSides(40)
 	m, _ := fit(t, logs, x)
-	rng := rand.New(rand.NewPCG(5, 6))
-	for _, log := range logs {
-		c := m.Complete(log, rng)
-		for i, class := range log.Cells {
-			if class != soil.Unknown && c[i] != class {
-				t.Fatalf("cell %d: %v, log says %v", i, c[i], class)
-			}
+	s := at(m, logs, x, 9900)
+	const n = 4000
+	drawn := s.Draw(n, n, rand.New(rand.NewPCG(7, 8)))
+	var got strata.Odds
+	total := 0.0
+	for _, d := range drawn {
+		total += d.Weight
+		for i, class := range d.Column {
+			got[i][class-1] += d.Weight / s.Logs
 		}
-		for i, class := range c {
-			if class == soil.Unknown {
-				t.Fatalf("cell %d left unknown", i)
+	}
+	if math.Abs(total-s.Logs) > 1e-9 { // a hundred thousand terms
+		t.Errorf("weights add up to %v, want %v", total, s.Logs)
+	}
+	for i := range got {
+		for k := range got[i] {
+			if math.Abs(got[i][k]-s.Odds[i][k]) > 0.04 { // five standard errors of one part that is all
+				t.Fatalf("cell %d class %d: drawn %.4f, stated %.4f", i, k+1, got[i][k], s.Odds[i][k])
 			}
 		}
 	}
 }
 
-// The mean of many completed columns must be the odds that were stated.
-func TestSamplesAgreeWithOdds(t *testing.T) {
-	logs, x := twoSides(40)
+func TestSharesAddUp(t *testing.T) {
+	logs, x := twoSides(80)
 	m, _ := fit(t, logs, x)
-	log := strata.Log{Cells: column(soil.Topsoil, 1.0, soil.Clay, 2.0)}
-	want := m.At([]strata.Log{log}, []float64{0})
-	const n = 20000
-	rng := rand.New(rand.NewPCG(7, 8))
-	counts := map[soil.Class]float64{}
-	for range n {
-		counts[m.Complete(log, rng)[20]]++
-	}
-	profile := m.Profile()
-	for _, k := range soil.Known() {
-		share := (counts[k]/n + want.Regional*profile[20][k-1]) / (1 + want.Regional)
-		if se := math.Sqrt(0.25 / n); math.Abs(share-want.Odds[20][k-1]) > 4*se {
-			t.Errorf("%s at 10 m: sampled %.4f, stated %.4f", k, share, want.Odds[20][k-1])
+	for _, p := range []float64{0, 9000, 15000, 40000} {
+		s := at(m, logs, x, p)
+		sum := s.Regional
+		for i, share := range s.Shares {
+			sum += share
+			if i > 0 && share > s.Shares[i-1]+1e-12 {
+				t.Errorf("x %v: log %d weighs more than a nearer one", p, i)
+			}
 		}
+		if math.Abs(sum-1) > 1e-12 { // rounding over 17 terms
+			t.Errorf("x %v: shares add up to %v", p, sum)
+		}
+	}
+}
+
+// A hole under way counts: layers seen make themselves certain and logs like them heavier,
+// slow metres make hard ground likelier, water makes ground that gives water likelier.
+func TestGivenTheHole(t *testing.T) {
+	logs, x := twoSides(80)
+	m, _ := fit(t, logs, x)
+	before := at(m, logs, x, 10000)
+	if got := before.Given(strata.Seen{}); difference(got.Odds, before.Odds) > 1e-12 { // the same sums in the same order, scaled
+		t.Error("nothing seen changes the odds")
+	}
+	west := before.Given(strata.Seen{Classes: column(soil.Topsoil, 1.0, soil.Clay, 3.0)})
+	east := before.Given(strata.Seen{Classes: column(soil.Topsoil, 1.0, soil.WeatheredRock, 3.0)})
+	if p := west.Odds[6][soil.Clay-1]; p < 0.85 {
+		t.Errorf("clay that was seen has odds %.3f", p)
+	}
+	sand := func(s *strata.Statement) float64 { return s.Odds[20][soil.Sand-1] }
+	if !(sand(west) > sand(before) && sand(before) > sand(east)) {
+		t.Errorf("sand at 10 m: %.3f under clay, %.3f before, %.3f under weathered rock", sand(west), sand(before), sand(east))
+	}
+	minutes := make([]geo.Opt[float64], 18)
+	for i := 12; i < 18; i++ {
+		minutes[i] = geo.Some(900.0)
+	}
+	slow := before.Given(strata.Seen{MinutesPerM: minutes})
+	if slow.Odds[16][soil.Rock-1] <= before.Odds[16][soil.Rock-1] {
+		t.Errorf("rock at 8 m after slow metres: %.3f, before %.3f", slow.Odds[16][soil.Rock-1], before.Odds[16][soil.Rock-1])
+	}
+	struck := before.Given(strata.Seen{StrikeM: geo.Some(6.2)})
+	if struck.Odds[12][soil.Sand-1] <= before.Odds[12][soil.Sand-1] {
+		t.Errorf("sand where water came in: %.3f, before %.3f", struck.Odds[12][soil.Sand-1], before.Odds[12][soil.Sand-1])
+	}
+}
+
+func difference(a, b strata.Odds) (most float64) {
+	for i := range a {
+		for k := range a[i] {
+			most = max(most, math.Abs(a[i][k]-b[i][k]))
+		}
+	}
+	return most
+}
+
+// Where all logs agree, the likeliest column is theirs.
+func TestLikeliest(t *testing.T) {
+	logs, x := twoSides(40)
+	for i := range logs {
+		logs[i] = strata.Log{Cells: column(soil.Clay, 3.0, soil.Sand, 12.0)}
+	}
+	m, _ := fit(t, logs, x)
+	for i, class := range at(m, logs, x, 5000).Likeliest() {
+		if i < len(logs[0].Cells) && class != logs[0].Cells[i] {
+			t.Fatalf("cell %d is %v, all logs have %v", i, class, logs[0].Cells[i])
+		}
+	}
+}
+
+func TestSettingsApart(t *testing.T) {
+	low, high := strata.Setting{AboveDrainageM: 0, Slope: 0.01}, strata.Setting{AboveDrainageM: 27, Slope: 0.05}
+	want := math.Log(10)/0.3 + 2
+	if got := low.Apart(high); math.Abs(got-want) > 1e-12 || high.Apart(low) != got { // one logarithm
+		t.Errorf("apart %v, want %v both ways", got, want)
+	}
+	if low.Apart(low) != 0 || low.Apart(strata.Setting{AboveDrainageM: -2, Slope: 0.01}) != 0 {
+		t.Error("the same setting is apart from itself")
+	}
+}
+
+// Where setting tells the ground and distance does not, settings are used.
+func TestSettingIsChosen(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 12))
+	logs, x := twoSides(120)
+	settings := make([]strata.Setting, len(logs))
+	for i := range logs {
+		x[i] = 20000 * rng.Float64()
+		if logs[i].Refused {
+			settings[i].AboveDrainageM = 20 + 20*rng.Float64()
+		}
+	}
+	with := func(i int, beyondM float64) []strata.Near {
+		near := around(logs, x)(i, beyondM)
+		for j := range near {
+			if near[j].Log.Refused != logs[i].Refused {
+				near[j].Apart = settings[i].Apart(strata.Setting{AboveDrainageM: 30 - settings[i].AboveDrainageM})
+			}
+		}
+		return near
+	}
+	_, blind, err := strata.Fit(logs, around(logs, x))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, seeing, err := strata.Fit(logs, with)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if blind.Apart != 0 || seeing.Apart == 0 || seeing.LogScore > 0.8*blind.LogScore {
+		t.Errorf("with settings %+v, without %+v", seeing, blind)
+	}
+}
+
+// A cell of a class that does not exist is named.
+func TestBadLogs(t *testing.T) {
+	logs, x := twoSides(20)
+	logs[7].Cells[3] = soil.Count + 1
+	_, _, err := strata.Fit(logs, around(logs, x))
+	if bad, ok := errors.AsType[*strata.ClassError](err); !ok || bad.Log != 7 || bad.Cell != 3 {
+		t.Errorf("error %v, want that of log 7, cell 3", err)
 	}
 }
 
 func TestTooFewLogs(t *testing.T) {
-	_, _, err := strata.Fit(make([]strata.Log, 100), func(int) []strata.Near { return nil })
+	_, _, err := strata.Fit(make([]strata.Log, 100), func(int, float64) []strata.Near { return nil })
 	if !errors.Is(err, strata.ErrTooFewLogs) {
 		t.Errorf("error %v, want ErrTooFewLogs", err)
 	}
@@ -201,7 +340,7 @@ func TestLogsBelowTheModel(t *testing.T) {
 	if report.Logs != len(logs) {
 		t.Errorf("%d described logs, want %d", report.Logs, len(logs))
 	}
-	if w := m.At([]strata.Log{deep}, []float64{0}).Weights[0]; w != 0 {
+	if w := m.At([]strata.Near{{Log: deep}}).Shares[0]; w != 0 {
 		t.Errorf("a log of nothing weighs %v", w)
 	}
 }
@@ -210,7 +349,7 @@ func TestLogsBelowTheModel(t *testing.T) {
 func TestLogsAllAlike(t *testing.T) {
 	logs, x := twoSides(40)
 	for i := range logs {
-		logs[i] = strata.Log{Cells: column(soil.Clay, 3.0, soil.Sand, 12.0)}
+		logs[i] = strata.Log{Cells: column(soil.Clay, 15.0)}
 	}
 	if _, report := fit(t, logs, x); report.RangeM < 20000 {
 		t.Errorf("range %v m among logs that are all alike", report.RangeM)
@@ -233,12 +372,39 @@ func TestScoreAmongEmptyLogs(t *testing.T) {
 
 func BenchmarkAt(b *testing.B) {
 	logs, x := twoSides(200)
-	m, _, err := strata.Fit(logs, func(i int) []strata.Near { return nearest(logs, x, x[i], i) })
-	if err != nil {
-		b.Fatal(err)
+	m, _ := fit(b, logs, x)
+	near := nearest(logs, x, 9000, -1)
+	near = append(near, near[:8]...) // 24, as an answer reads
+	b.Run("statement", func(b *testing.B) {
+		for b.Loop() {
+			m.At(near)
+		}
+	})
+	b.Run("eight nearest", func(b *testing.B) {
+		for b.Loop() {
+			eightNearest(near)
+		}
+	})
+}
+
+// eightNearest is the baseline: shares of the eight nearest logs that reach each cell.
+func eightNearest(near []strata.Near) (odds strata.Odds) {
+	var seen [strata.Cells]int
+	for _, n := range near {
+		for i, class := range n.Log.Cells {
+			if class != soil.Unknown && seen[i] < 8 {
+				seen[i]++
+				odds[i][class-1] += 0.125
+			}
+		}
 	}
+	return odds
+}
+
+func BenchmarkFit(b *testing.B) {
+	logs, x := twoSides(400)
 	for b.Loop() {
-		m.At(logs[:24], x[:24])
+		fit(b, logs, x)
 	}
 }
 

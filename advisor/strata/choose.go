@@ -1,0 +1,196 @@
+package strata
+
+import (
+	"math"
+	"slices"
+
+	"waterstrike/geo/soil"
+)
+
+// What the held-out logs choose from. Where several do as well the first is taken: the
+// longest range.
+var (
+	ranges    = [...]float64{40000, 20000, 10000, 5000, 2500, 1200, 600}
+	smoothing = [...]float64{8, 4} // cells
+	regionals = [...]float64{3, 1, 0.3, 0.1}
+	aparts    = [...]float64{1, 0.5, 0}
+	nearRange = [...]float64{5000, 2500, 1200, 600, 300}
+	rests     = [...]float64{3, 1, 0.4}
+)
+
+// heldOut is how many logs are held out at most: enough to tell the choices apart.
+const heldOut = 300
+
+// noDifference is how much worse a longer range may score, in nats per cell: where all logs
+// are alike every range does, and a far log is as good as a near one.
+const noDifference = 1e-3
+
+// trial is a log that is held out, with those that speak in its stead.
+type trial struct {
+	cells  []soil.Class
+	near   []Near
+	layers [][]interval
+	alone  bool // those close to it were hidden
+}
+
+// trials holds out logs, every other one together with those that stand close to it: a
+// point without a bore is farther from the next one than a bore is.
+func (m *Model) trials(logs []Log, described int, near Neighbours) (out []trial) {
+	stride, passed := max(1, described/heldOut), 0
+	hide := hidden(logs, stride, near)
+	for i, log := range logs {
+		if !log.Described() {
+			continue
+		}
+		if passed++; (passed-1)%stride > 0 {
+			continue
+		}
+		beyond := hide[len(out)%len(hide)]
+		around := near(i, beyond)
+		out = append(out, trial{log.cells()[:log.last()+1], around, intervalsOf(around), beyond > 0})
+	}
+	return out
+}
+
+// hidden returns the distances within which bores are hidden, in turn: none, and the usual
+// distances of the 4th and of the 8th neighbour.
+func hidden(logs []Log, stride int, near Neighbours) [3]float64 {
+	var fourth, eighth []float64
+	for i := 0; i < len(logs); i += stride {
+		if around := near(i, 0); len(around) >= 8 {
+			fourth = append(fourth, around[3].DistanceM)
+			eighth = append(eighth, around[7].DistanceM)
+		}
+	}
+	return [3]float64{0, median(fourth), median(eighth)}
+}
+
+func median(values []float64) float64 {
+	if len(values) == 0 {
+		return 0
+	}
+	slices.Sort(values)
+	return values[len(values)/2]
+}
+
+func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
+	trials := m.trials(logs, described, near)
+	cells := 0.0
+	report := Report{Tried: len(trials)}
+	for _, t := range trials {
+		for z, class := range t.cells {
+			if known(class) {
+				cells++
+				report.Profile += score(m.profile[z][class-1])
+			}
+		}
+	}
+	m.chooseChain(trials, cells)
+	report.LogScore = m.chooseNear(trials, cells) / cells
+	report.Profile /= cells
+	report.RangeM, report.Regional, report.SmoothM = m.rangeM, m.regional, m.sigma*CellM
+	report.Apart, report.NearM, report.Rest = m.apart, m.nearM, m.rest
+	return report
+}
+
+// score is the loss of having said p for what was found, floored as every log score here.
+func score(p float64) float64 { return -math.Log(max(p, 1e-4)) }
+
+// chooseChain chooses how the local chain is counted, by the logs that stand alone: beside
+// another log it has little to say.
+func (m *Model) chooseChain(trials []trial, cells float64) {
+	apart := aparts[:]
+	if !slices.ContainsFunc(trials, trial.settled) {
+		apart = apart[len(apart)-1:]
+	}
+	var all [len(smoothing)]*kernel
+	for i, s := range smoothing {
+		all[i] = newKernel(s)
+	}
+	var tried []choice
+	for _, r := range ranges {
+		for i, s := range smoothing {
+			over := all[i]
+			for _, a := range apart {
+				tried = append(tried, choice{rangeM: r, sigma: s, over: over, apart: a})
+			}
+		}
+	}
+	scores := make([]float64, len(tried)*len(regionals))
+	for _, t := range trials {
+		if !t.alone {
+			continue
+		}
+		for i, c := range tried {
+			count := m.region.count(t.near, t.layers, weights(t.near, c.rangeM, c.apart), c.over)
+			for j, regional := range regionals {
+				scores[i*len(regionals)+j] += t.score(m.region.local(count, regional, len(t.cells)).odds())
+			}
+		}
+	}
+	best := firstBest(scores, noDifference*cells)
+	m.choice = tried[best/len(regionals)]
+	m.regional = regionals[best%len(regionals)]
+}
+
+// settled reports that the settings around a log are known.
+func (t trial) settled() bool {
+	return slices.ContainsFunc(t.near, func(n Near) bool { return n.Apart > 0 })
+}
+
+func (t trial) score(odds []row) (sum float64) {
+	for z, class := range t.cells {
+		if known(class) {
+			sum += score(odds[z][class-1])
+		}
+	}
+	return sum
+}
+
+// firstBest returns the place of the first score that is as good as the best.
+func firstBest(scores []float64, tolerance float64) int {
+	best := slices.Min(scores)
+	return slices.IndexFunc(scores, func(s float64) bool { return s <= best+tolerance })
+}
+
+// chooseNear chooses which logs are taken as they are, and returns the score.
+func (m *Model) chooseNear(trials []trial, cells float64) float64 {
+	var scores [len(nearRange) * len(rests)]float64
+	for _, t := range trials {
+		by := m.localChain(t.near, t.layers, len(t.cells))
+		rest := by.odds()
+		said := make([][]row, len(t.near))
+		for i, n := range t.near {
+			if n.Log.Described() {
+				one := m.continued(n.Log, t.layers[i], by)
+				said[i] = one.odds()
+			}
+		}
+		for a, nearM := range nearRange {
+			w := weights(t.near, nearM, m.apart)
+			for z, class := range t.cells {
+				if !known(class) {
+					continue
+				}
+				sum, total := 0.0, 0.0
+				for i, odds := range said {
+					if w[i] >= leastWeight {
+						sum += w[i] * odds[z][class-1]
+						total += w[i]
+					}
+				}
+				for b, r := range rests {
+					scores[a*len(rests)+b] += score((sum + r*rest[z][class-1]) / (total + r))
+				}
+			}
+		}
+	}
+	best := firstBest(scores[:], noDifference*cells)
+	m.nearM, m.rest = nearRange[best/len(rests)], rests[best%len(rests)]
+	return scores[best]
+}
+
+func (m *Model) localChain(near []Near, layers [][]interval, cells int) *chain {
+	count := m.region.count(near, layers, weights(near, m.rangeM, m.apart), m.over)
+	return m.region.local(count, m.regional, cells)
+}

@@ -1,0 +1,33 @@
+package strata
+
+import "math/rand/v2"
+
+// Drawn is one possible column with its weight, in logs standing at the point.
+type Drawn struct {
+	Column
+	Near   int // place of the log that it continues; -1 when it is of no single log
+	Weight float64
+}
+
+// Draw draws whole columns that together have the odds of the statement: some of each log
+// that is taken as it is, and some of the local chain. Thickness and order of layers are
+// those of logs and chain. The weights add up to the statement's Logs.
+//
+//   - Shapes: perLog columns of each log, others of the local chain; both at least 1.
+//   - Cost: Cells draws a column.
+//   - Checked by: TestDrawsHaveTheOdds.
+func (s *Statement) Draw(perLog, others int, rng *rand.Rand) []Drawn {
+	out := make([]Drawn, 0, perLog*(len(s.parts)-1)+others)
+	for i := range s.parts {
+		p, n := &s.parts[i], perLog
+		if p.near == rest {
+			n = others
+		}
+		for range n {
+			d := Drawn{Near: p.near, Weight: s.Logs * p.share / float64(n)}
+			p.draw(d.Column[:], rng)
+			out = append(out, d)
+		}
+	}
+	return out
+}

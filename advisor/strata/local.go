@@ -1,0 +1,112 @@
+package strata
+
+import (
+	"math"
+
+	"waterstrike/geo/soil"
+)
+
+// choice are the numbers chosen by held-out logs.
+type choice struct {
+	rangeM   float64 // of the logs that the local chain is counted on
+	regional float64 // weight of the region in it, in logs at distance 0
+	sigma    float64 // cells over which its counts are smoothed
+	over     *kernel // of it
+	apart    float64 // how much a difference of setting counts; 0 where none is known to help
+	nearM    float64 // range of the logs that are taken as they are
+	rest     float64 // weight of the local chain beside them, in logs at distance 0
+}
+
+// weights returns the weight of every log for a range, 0 of those that say nothing.
+func weights(near []Near, rangeM, apart float64) []float64 {
+	out := make([]float64, len(near))
+	for i, n := range near {
+		if w := math.Exp(-n.DistanceM/rangeM - apart*n.Apart); w > 0 && n.Log.Described() {
+			out[i] = min(w, 1)
+		}
+	}
+	return out
+}
+
+// counted gathers what the logs around a point say of the steps between cells.
+type counted struct {
+	tally
+	first row
+	logs  float64 // weight of all
+	over  *kernel
+}
+
+func (r *region) count(near []Near, layers [][]interval, weight []float64, over *kernel) *counted {
+	c := &counted{over: over}
+	for i, n := range near {
+		if weight[i] < leastWeight {
+			continue
+		}
+		c.logs += weight[i]
+		c.addLog(layers[i], weight[i], c.over)
+		if cell, above, odds := r.refusedBy(n.Log, r.step); odds != nil {
+			c.addRow(above, cell, odds, weight[i], c.over)
+		}
+		top := r.first
+		if layers[i][0].from == 0 {
+			top = certain(layers[i][0].class)
+		}
+		for k, p := range top {
+			c.first[k] += weight[i] * p
+		}
+	}
+	return c
+}
+
+// leastWeight is the weight below which a log is left out: a hundred of them together
+// weigh less than one log.
+const leastWeight = 1e-3
+
+// local returns the chain at a point, the region's where nothing was counted.
+func (r *region) local(c *counted, regional float64, cells int) *chain {
+	out := &chain{first: r.first, step: c.chain(r.step, regional*c.over.sum(), cells)}
+	if c.logs > 0 {
+		mix(&out.first, &c.first, &r.first, regional)
+	}
+	return out
+}
+
+// intervalsOf splits the logs around a point.
+func intervalsOf(near []Near) [][]interval {
+	out := make([][]interval, len(near))
+	for i, n := range near {
+		out[i] = n.Log.intervals()
+	}
+	return out
+}
+
+// names are the matrices to a layer described as each class.
+type names [soil.Count + 1]*matrix
+
+func newNames() (n names) {
+	for _, class := range soil.Known() {
+		n[class] = named(class)
+	}
+	return n
+}
+
+// continued returns the chain of one log: its layers as described, each of them what the
+// crew may have meant, and a chain where it says nothing. Below its end a refused log goes
+// on in what refuses its method.
+func (m *Model) continued(log Log, layers []interval, by *chain) chain {
+	out := chain{first: by.first, step: append([]*matrix(nil), by.step...)}
+	for _, layer := range layers {
+		for z := layer.from; z < min(layer.to, len(out.step)); z++ {
+			out.step[z] = nil
+		}
+		if layer.from == 0 {
+			out.first = meant(layer.class)
+		} else if layer.from < len(out.step) {
+			out.step[layer.from] = m.names[layer.class]
+		}
+	}
+	if end := log.last() + 1; log.Refused && end > 0 && end < len(out.step) {
+		out.step[end] = m.region.stopped(log.Method, by.step[end])
+	}
+	return out
+}

@@ -1,0 +1,121 @@
+package strata
+
+// Statement is what is said of the layers at one point.
+type Statement struct {
+	Odds     Odds
+	Shares   []float64 // of the logs, in the order given, in all that is said
+	Regional float64   // share of the region as a whole; with Shares it adds up to 1
+	Logs     float64   // how much is known, in logs standing at the point
+	parts    []part
+	split    []float64 // how the logs share what the local chain says
+}
+
+// part is one chain of the mixture.
+type part struct {
+	chain
+	near  int // place of the log that it continues, rest for the local chain
+	share float64
+}
+
+const rest = -1
+
+// At states what the logs near a point say together,
+//
+//	p = (Σᵢ wᵢ pᵢ + r q) / (Σᵢ wᵢ + r),  wᵢ = exp(-dᵢ/a),
+//
+// with pᵢ the columns that agree with log i and q those of the local chain, which all the
+// logs and the region share.
+//
+//   - Units: metres; weights in logs standing at the point itself.
+//   - Domain: no neighbours, or all of them far beyond the range, gives the regional
+//     profile exactly. A log without a described cell says nothing.
+//   - Errors: none.
+//   - Cost: 0.2 ms for 24 neighbours, however many bores there are.
+//   - Source: the local chain, counts weighed by a kernel in space, after Carle and Fogg
+//     (1996) for transitions of layers; the mixture chosen over pooled cell odds because it
+//     scored better on held-out logs.
+//   - Checked by: TestOddsAddUpToOne, TestFarFromLogsIsTheProfile, TestBesideALogIsThatLog,
+//     BenchmarkAt.
+func (m *Model) At(near []Near) *Statement {
+	layers := intervalsOf(near)
+	far := weights(near, m.rangeM, m.apart)
+	count := m.region.count(near, layers, far, m.over)
+	by := m.region.local(count, m.regional, Cells)
+	close := weights(near, m.nearM, m.apart)
+	s := &Statement{Logs: count.logs + m.rest, split: far}
+	total := m.rest
+	for i, w := range close {
+		if w >= leastWeight {
+			total += w
+			s.parts = append(s.parts, part{m.continued(near[i].Log, layers[i], by), i, w})
+		}
+	}
+	s.parts = append(s.parts, part{*by, rest, m.rest})
+	for i := range s.parts {
+		s.parts[i].share /= total
+	}
+	for i := range s.split {
+		s.split[i] /= count.logs + m.regional
+	}
+	s.sum()
+	return s
+}
+
+// sum adds the parts up.
+func (s *Statement) sum() {
+	s.Odds, s.Shares, s.Regional = Odds{}, make([]float64, len(s.split)), 0
+	for i := range s.parts {
+		p := &s.parts[i]
+		for z, odds := range p.odds() {
+			for k, q := range odds {
+				s.Odds[z][k] += p.share * q
+			}
+		}
+		if p.near != rest {
+			s.Shares[p.near] += p.share
+			continue
+		}
+		left := 1.0
+		for j, of := range s.split {
+			s.Shares[j] += p.share * of
+			left -= of
+		}
+		s.Regional += p.share * left
+	}
+}
+
+// Likeliest returns the most probable column of the chain that has the odds of the
+// statement and of its pairs of neighbouring cells.
+//
+//   - Cost: parts · Cells · classes².
+//   - Source: Viterbi (1967).
+//   - Checked by: TestLikeliest.
+func (s *Statement) Likeliest() (out Column) {
+	mean := chain{first: s.Odds[0], step: make([]*matrix, Cells)}
+	for z := 1; z < Cells; z++ {
+		mean.step[z] = new(matrix)
+	}
+	for i := range s.parts {
+		s.parts[i].addPairs(mean.step)
+	}
+	for z := 1; z < Cells; z++ {
+		for j := range mean.step[z] {
+			normalise(&mean.step[z][j])
+		}
+	}
+	copy(out[:], mean.likeliest())
+	return out
+}
+
+// addPairs adds how likely each pair of classes is in two neighbouring cells.
+func (p *part) addPairs(pairs []*matrix) {
+	odds := p.odds()
+	for z := 1; z < len(pairs); z++ {
+		t := p.matrixAt(z)
+		for j, above := range odds[z-1] {
+			for k, q := range &t[j] {
+				pairs[z][j][k] += p.share * above * q
+			}
+		}
+	}
+}
