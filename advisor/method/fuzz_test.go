@@ -2,40 +2,35 @@ package method_test
 
 import (
 	"bytes"
-	"encoding/json"
-	"os"
+	"errors"
 	"testing"
 
 	"waterstrike/advisor/method"
+	"waterstrike/advisor/rule"
 )
 
-// FuzzLoad holds edited lists of methods to what a list may be: one that is taken is
-// written and taken again.
+// FuzzLoad holds edited lists of methods to what a list may be: one that is taken has
+// methods that can be drilled with, one that is not is answered by what is wrong and where.
 func FuzzLoad(f *testing.F) {
-	data, err := os.ReadFile("methods.json")
-	if err != nil {
-		f.Fatal(err)
-	}
-	var list []json.RawMessage
-	if err := json.Unmarshal(data, &list); err != nil {
-		f.Fatal(err)
-	}
-	f.Add([]byte("[" + string(list[0]) + "]"))
+	f.Add(method.File())
+	f.Add([]byte(`[{"code":"auger","ground":{"clay":{"pace":"slow","crossableM":2}}}]`))
 	f.Add([]byte(`[{"code":"x","ground":{"clay":{"pace":"slow","crossableM":1e999}}}]`))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		if len(text) > 1<<13 {
-			return // longer than a few methods
+		if len(text) > 1<<15 {
+			return // longer than a list of methods
 		}
 		got, err := method.Load(bytes.NewReader(text))
+		var fault *rule.Fault
 		if err != nil {
+			if !errors.As(err, &fault) || fault.File == "" {
+				t.Errorf("%v names no file", err)
+			}
 			return
 		}
-		again, err := json.Marshal(got)
-		if err != nil {
-			t.Fatalf("%+v cannot be written: %v", got, err)
-		}
-		if back, err := method.Load(bytes.NewReader(again)); err != nil || len(back) != len(got) {
-			t.Errorf("%s is not taken again: %v", again, err)
+		for _, m := range got {
+			if m.Code == "" || !(m.MaxDepthM > 0) || m.Crew < 1 || m.HoleMM < m.HoleRangeMM[0] {
+				t.Errorf("%s gives %+v", text, m)
+			}
 		}
 	})
 }

@@ -1,17 +1,14 @@
 // Package method describes the drilling methods: how deep each can go, how far below
-// water, through which ground, and with which tool.
+// water, through which ground, with which tool and how fast.
 //
-// The methods are data: an embedded list with its sources, which a programme replaces by
-// its own edited copy (rules/methods.json in the data folder). To add a method, add an
-// entry to the list and its name to the catalogue.
+// The methods are data: an embedded list in which every value has its source and mark,
+// and the programme's rules/methods.json, which changes what it names. To add a method,
+// add an entry to the list and its name to the catalogue. The hours that a method needs
+// are learnt anew from logged minutes per metre: see [Method.Learn].
 package method
 
 import (
-	_ "embed"
-	"encoding/json"
-	"fmt"
-	"io"
-
+	"waterstrike/advisor/rule"
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
 )
@@ -29,105 +26,65 @@ const (
 // Tool is the code of a tool, such as "closed-auger".
 type Tool string
 
+// Tools lists the tools that have a name in the catalogue.
+func Tools() []Tool {
+	return []Tool{
+		"open-auger", "closed-auger", "stone-catcher", "chisel", "chisel-bailer", "bailer",
+		"sludging-pipe", "jetting-pipe", "mud-pump", "valve-bit",
+	}
+}
+
+// Speed is the usual range of progress of a whole crew, metres per hour, moving and lining
+// left out: one crew and hole in ten is slower than Lo, one in ten faster than Hi.
+type Speed struct{ LoMH, HiMH float64 }
+
 // Ground is how a method meets one class.
 type Ground struct {
-	Pace           Pace    `json:"pace"`
-	CrossableM     float64 `json:"crossableM,omitempty"` // of slow ground, metres in one hole
-	Tool           Tool    `json:"tool,omitempty"`
-	ToolBelowWater Tool    `json:"toolBelowWater,omitempty"` // when another is needed below water
+	Pace            Pace
+	CrossableM      float64 // of slow ground, metres in one hole
+	Tool            Tool
+	ToolBelowWater  Tool // when another is needed below water
+	Speed           Speed
+	SpeedBelowWater Speed // with the tool below water, where there is one
 }
+
+// Grounds says how a method meets each class, by the class's number.
+type Grounds [soil.Count + 1]Ground
+
+// CasingRule is how a method keeps the hole open in loose ground below water.
+type CasingRule string
+
+// The casing rules.
+const (
+	BailInside CasingRule = "bail-inside" // lower temporary casing and bail inside it
+	KeepFull   CasingRule = "keep-full"   // the fluid holds the hole: never let it drop
+)
 
 // Method is one way of drilling by hand.
 type Method struct {
-	Code        geo.Method `json:"code"`
-	MaxDepthM   float64    `json:"maxDepthM"`
-	BelowWaterM float64    `json:"belowWaterM"` // reach below the water level, metres
-	HoleMM      float64    `json:"holeMM"`      // usual hole diameter
-	Crew        int        `json:"crew"`
-	Ground      Grounds    `json:"ground"`
-	Source      string     `json:"source"`
-	Mark        string     `json:"mark"` // how well each number is founded
+	Code          geo.Method
+	MaxDepthM     float64
+	BelowWaterM   float64 // reach below the water level, metres
+	HoleMM        float64 // usual hole diameter
+	HoleRangeMM   [2]float64
+	Crew          int
+	CrewRange     [2]int
+	WaterM3       [2]float64 // carried to the hole for drilling
+	Fluid         bool       // drilled through a hole full of water
+	Thickener     bool       // the water is often thickened
+	Casing        CasingRule
+	HeadM         float64     // of water kept over its rest level inside temporary casing
+	SurfaceM      float64     // surface casing that running sand at the top calls for; 0 for none
+	SlowerPerM    float64     // a metre at depth z takes 1 + SlowerPerM·z as long as at the surface
+	DiameterPower float64     // progress falls with this power of the hole's diameter
+	StoppedBy     []geo.Code  // what stops it, in words
+	Ground        Grounds     //
+	Told          []rule.Told // every value with its source and mark
 }
 
-// Grounds says how a method meets each class, by the class's number; written in files as
-// an object by class code.
-type Grounds [soil.Count + 1]Ground
-
-// MarshalJSON writes an object by class code.
-func (g Grounds) MarshalJSON() ([]byte, error) {
-	byClass := map[soil.Class]Ground{}
-	for _, class := range soil.Known() {
-		byClass[class] = g[class]
-	}
-	return json.Marshal(byClass)
-}
-
-// UnmarshalJSON reads an object by class code.
-func (g *Grounds) UnmarshalJSON(data []byte) error {
-	var byClass map[soil.Class]Ground
-	if err := json.Unmarshal(data, &byClass); err != nil {
-		return err
-	}
-	*g = Grounds{soil.Unknown: {Pace: Free}}
-	for class, ground := range byClass {
-		g[class] = ground
-	}
-	return nil
-}
-
-//go:embed methods.json
-var defaults []byte
-
-// Defaults returns the embedded methods in their fixed order.
-func Defaults() ([]Method, error) { return parse(defaults) }
-
-// Load reads an edited list in the form of the embedded one.
-//
-// A wrong entry is a [geo.Invalid] error that names the method and the field.
-func Load(r io.Reader) ([]Method, error) {
-	data, err := io.ReadAll(io.LimitReader(r, 1<<20))
-	if err != nil {
-		return nil, err
-	}
-	return parse(data)
-}
-
-func parse(data []byte) ([]Method, error) {
-	var list []Method
-	if err := json.Unmarshal(data, &list); err != nil {
-		return nil, geo.Fail(geo.Invalid, "method.Load", geo.Message{}, err)
-	}
-	seen := map[geo.Method]bool{}
-	for _, m := range list {
-		if err := m.check(); err != nil {
-			return nil, geo.Fail(geo.Invalid, "method.Load", geo.Message{}, err)
-		}
-		if seen[m.Code] {
-			return nil, geo.Fail(geo.Invalid, "method.Load", geo.Message{}, fmt.Errorf("method %q stands twice", m.Code))
-		}
-		seen[m.Code] = true
-	}
-	return list, nil
-}
-
-func (m Method) check() error {
-	if m.Code == "" || !(m.MaxDepthM > 0 && m.MaxDepthM <= 100) || !(m.BelowWaterM > 0) || !(m.HoleMM > 0) {
-		return fmt.Errorf("method %q needs a code, maxDepthM in (0, 100], belowWaterM and holeMM above 0", m.Code)
-	}
-	for _, class := range soil.Known() {
-		g := m.Ground[class]
-		if g.Pace == "" {
-			return fmt.Errorf("method %q says nothing of %s", m.Code, class)
-		}
-		if g.Pace != Free && g.Pace != Slow && g.Pace != Stop {
-			return fmt.Errorf("method %q, %s: pace %q is not one of free, slow, stop", m.Code, class, g.Pace)
-		}
-		if (g.Pace == Slow) != (g.CrossableM > 0) {
-			return fmt.Errorf("method %q, %s: crossableM belongs to a slow pace and is above 0 there", m.Code, class)
-		}
-	}
-	return nil
-}
+// Defaults returns the embedded methods in their fixed order, without those that only a
+// programme's rules bring into use.
+func Defaults() ([]Method, error) { return Load(nil) }
 
 // Find returns the method with this code.
 func Find(list []Method, code geo.Method) (Method, bool) {

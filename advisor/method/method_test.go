@@ -1,14 +1,14 @@
 package method_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"reflect"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"waterstrike/advisor/method"
+	"waterstrike/advisor/rule"
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
 )
@@ -85,32 +85,166 @@ func TestReach(t *testing.T) {
 	}
 }
 
+// A wrong file is answered by file, entry, field and value.
 func TestLoadNamesWhatIsWrong(t *testing.T) {
 	tests := []struct{ name, json, want string }{
-		{"no limit", `[{"code":"x"}]`, "maxDepthM"},
-		{"a class left out", `[{"code":"x","maxDepthM":10,"belowWaterM":1,"holeMM":100,"ground":{"clay":{"pace":"free"}}}]`, "topsoil"},
-		{"no such class", `[{"code":"x","ground":{"mud":{"pace":"free"}}}]`, "mud"},
+		{"not JSON", "[\n{\"code\" \"auger\"}]", "line 2"},
+		{"no list", `{"code":"auger"}`, "not-a-list"},
+		{"no code", `[{"crew":4}]`, "code"},
+		{"a new method without limits", `[{"code":"x"}]`, "entry x, field maxDepthM"},
+		{"a class left out", `[{"code":"x","maxDepthM":10,"belowWaterM":1,"holeMM":100,"holeRangeMM":[50,150],"crew":4,"crewRange":[3,5],"casing":{"rule":"keep-full"},"ground":{"clay":{"pace":"stop"}}}]`, "ground.topsoil"},
+		{"no such class", `[{"code":"auger","ground":{"mud":{"pace":"free"}}}]`, "ground.mud"},
+		{"no such field", `[{"code":"auger","maxDepth":12}]`, "field maxDepth"},
+		{"no such pace", `[{"code":"auger","ground":{"clay":{"pace":"fast"}}}]`, "value fast"},
+		{"no such tool", `[{"code":"auger","ground":{"clay":{"tool":"spoon"}}}]`, "value spoon"},
+		{"deeper than any", `[{"code":"auger","maxDepthM":400}]`, "value 400"},
+		{"less than no water", `[{"code":"auger","belowWaterM":-3}]`, "value -3"},
+		{"half a person", `[{"code":"auger","crew":3.5}]`, "value 3.5"},
+		{"a crew outside its own range", `[{"code":"auger","crew":9}]`, "value 9"},
+		{"a hole outside its own range", `[{"code":"auger","holeMM":300}]`, "value 300"},
+		{"slow but not how far", `[{"code":"auger","ground":{"clay":{"pace":"slow"}}}]`, "ground.clay.crossableM"},
+		{"passable but not how fast", `[{"code":"auger","ground":{"hardpan":{"pace":"slow","crossableM":1,"tool":"chisel"}}}]`, "ground.hardpan.rateMH"},
+		{"faster than any", `[{"code":"auger","ground":{"clay":{"rateMH":[1,100]}}}]`, "value 100"},
+		{"no such casing rule", `[{"code":"auger","casing":{"rule":"none"}}]`, "value none"},
+		{"no such word for a stop", `[{"code":"auger","stops":["bad-luck"]}]`, "value bad-luck"},
+		{"no such depth", `[{"code":"auger","maxDepthM":{"chosen":"deepest"}}]`, "maxDepthM"},
+		{"twice", `[{"code":"auger"},{"code":"auger"}]`, "twice"},
+		{"none left", `[{"code":"auger","leftOut":true},{"code":"percussion","leftOut":true},{"code":"sludging","leftOut":true},{"code":"rotary-sludging","leftOut":true},{"code":"jetting","leftOut":true}]`, "absent"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			_, err := method.Load(strings.NewReader(tt.json))
-			if geo.KindOf(err) != geo.Invalid || !strings.Contains(err.Error(), tt.want) {
-				t.Errorf("error %v, want an invalid one that names %q", err, tt.want)
+			_, err := method.FromFolder(fstest.MapFS{"methods.json": {Data: []byte(tt.json)}})
+			if geo.KindOf(err) != geo.Invalid || !strings.Contains(err.Error(), tt.want) || !strings.Contains(err.Error(), "rules/methods.json") {
+				t.Errorf("error %v, want an invalid one that names %q and the file", err, tt.want)
 			}
 		})
 	}
 }
 
-// What is written for a programme to edit must read back as it was.
-func TestMethodsRoundTrip(t *testing.T) {
-	want := defaults(t)
-	text, err := json.Marshal(want)
+// A programme changes what it names and keeps the rest.
+func TestProgrammeChangesTheList(t *testing.T) {
+	edited := `[
+		{"code": "auger", "maxDepthM": {"chosen": "drawn"}, "ground": {"clay": {"rateMH": {"lo": 0.5, "hi": 1, "source": "own logs of 2024", "mark": "published"}}}},
+		{"code": "jetting", "leftOut": true},
+		{"code": "valve-bit", "leftOut": false, "belowWaterM": 20}]`
+	list, err := method.FromFolder(fstest.MapFS{"methods.json": {Data: []byte(edited)}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := method.Load(bytes.NewReader(text))
-	if err != nil || !reflect.DeepEqual(got, want) {
-		t.Errorf("read back %+v, %v", got, err)
+	var codes []string
+	for _, m := range list {
+		codes = append(codes, string(m.Code))
+	}
+	if got := strings.Join(codes, " "); got != "auger percussion sludging rotary-sludging valve-bit" {
+		t.Errorf("methods %s", got)
+	}
+	auger, before := list[0], find(t, "auger")
+	if auger.MaxDepthM != 10 || auger.BelowWaterM != before.BelowWaterM || auger.Ground[soil.Sand] != before.Ground[soil.Sand] {
+		t.Errorf("auger %+v", auger)
+	}
+	if clay := auger.Ground[soil.Clay]; clay.Speed != (method.Speed{LoMH: 0.5, HiMH: 1}) || clay.Tool != "open-auger" {
+		t.Errorf("clay %+v", clay)
+	}
+	if m := list[4]; m.BelowWaterM != 20 || m.MaxDepthM != 40 {
+		t.Errorf("valve bit %+v", m)
+	}
+	if after := find(t, "auger"); !reflect.DeepEqual(after, before) {
+		t.Error("a programme's file changed the defaults")
+	}
+}
+
+// Values of the compendium of trade knowledge that the project keeps, sections 1 and 2,
+// with the marks that they have there.
+func TestDefaultsSayWhereTheyComeFrom(t *testing.T) {
+	tests := []struct {
+		method geo.Method
+		path   string
+		lo, hi float64
+		mark   rule.Mark
+	}{
+		{"auger", "crewRange", 3, 5, rule.Memory},                         // PRACTICA Augering 2010
+		{"auger", "holeRangeMM", 50, 200, rule.Published},                 // diameters of all hand methods
+		{"auger", "ground.sand.rateMH", 1, 3, rule.Doubtful},              // loose sand, auger 1-3
+		{"auger", "ground.clay.rateMH", 0.3, 2, rule.Doubtful},            // soft 1-2, stiff 0.3-1
+		{"auger", "slowerPerM", 0.03, 0.03, rule.Practice},                // time model
+		{"percussion", "maxDepthM", 25, 25, rule.Memory},                  // about 25 m usual
+		{"percussion", "holeRangeMM", 100, 150, rule.Memory},              //
+		{"percussion", "crewRange", 4, 6, rule.Memory},                    //
+		{"percussion", "ground.clay.rateMH", 0.3, 0.8, rule.Doubtful},     // stiff clay
+		{"percussion", "ground.hardpan.rateMH", 0.05, 0.5, rule.Doubtful}, // laterite soft 0.2-0.5, hard 0.05-0.2
+		{"percussion", "ground.weathered-rock.rateMH", 0.05, 0.3, rule.Doubtful},
+		{"percussion", "diameterPower", 2, 2, rule.Practice},
+		{"sludging", "maxDepthM", 30, 30, rule.Memory},
+		{"sludging", "waterM3", 0.5, 2, rule.Memory},
+		{"sludging", "ground.sand.rateMH", 2, 6, rule.Doubtful},
+		{"rotary-sludging", "holeRangeMM", 50, 125, rule.Published}, // 2-5 inches
+		{"rotary-sludging", "casing.surfaceM", 3, 3, rule.Published},
+		{"jetting", "maxDepthM", 20, 20, rule.Memory},
+		{"jetting", "waterM3", 2, 10, rule.Memory},
+		{"jetting", "ground.sand.rateMH", 5, 20, rule.Doubtful},
+		{"jetting", "ground.clay.rateMH", 1, 3, rule.Doubtful},
+	}
+	for _, tt := range tests {
+		m := find(t, tt.method)
+		found := false
+		for _, told := range m.Told {
+			if strings.Join(told.Path, ".") != tt.path {
+				continue
+			}
+			found = true
+			if told.Lo != tt.lo || told.Hi != tt.hi || told.Basis.Mark != tt.mark {
+				t.Errorf("%s %s: told %+v, want %v to %v, %s", tt.method, tt.path, told, tt.lo, tt.hi, tt.mark)
+			}
+		}
+		if !found {
+			t.Errorf("%s: nothing told of %s", tt.method, tt.path)
+		}
+	}
+}
+
+// Where sources differ on depth each answer can be chosen, with its source.
+func TestDepthsThatSourcesGive(t *testing.T) {
+	want := map[geo.Method]map[string]float64{
+		"auger":           {"drawn": 10, "least": 15, "most": 25}, // WEDC Technical Brief 43 against Akvopedia
+		"rotary-sludging": {"short": 20, "long": 35},              // Akvopedia against a product sheet
+	}
+	for code, options := range want {
+		for option, depth := range options {
+			text := fmt.Sprintf(`[{"code": %q, "maxDepthM": {"chosen": %q}}]`, code, option)
+			list, err := method.Load(strings.NewReader(text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if m, _ := method.Find(list, code); m.MaxDepthM != depth {
+				t.Errorf("%s %s: %v m, want %v", code, option, m.MaxDepthM, depth)
+			}
+		}
+	}
+}
+
+// Every value of every method has a basis, and its words are there.
+func TestEveryDefaultHasABasis(t *testing.T) {
+	for _, m := range defaults(t) {
+		told := map[string]bool{}
+		for _, v := range m.Told {
+			told[strings.Join(v.Path, ".")] = true
+		}
+		for _, path := range []string{"maxDepthM", "belowWaterM", "holeMM", "holeRangeMM", "crew", "crewRange", "waterM3", "slowerPerM"} {
+			if !told[path] {
+				t.Errorf("%s: nothing told of %s", m.Code, path)
+			}
+		}
+		for _, class := range soil.Known() {
+			if !told["ground."+class.String()] {
+				t.Errorf("%s: nothing told of %s", m.Code, class)
+			}
+			if g := m.Ground[class]; g.Pace != method.Stop && !told["ground."+class.String()+".rateMH"] {
+				t.Errorf("%s: no rate told for %s", m.Code, class)
+			}
+		}
+		if len(m.StoppedBy) == 0 {
+			t.Errorf("%s: nothing stops it", m.Code)
+		}
 	}
 }
 
