@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"waterstrike/advisor/near"
 	"waterstrike/advisor/variogram"
 )
 
@@ -39,7 +40,7 @@ func (h Neighbourhood) limit() float64 {
 // ones. It is immutable and safe for concurrent use.
 type Local struct {
 	data  []Datum // in bucket order: neighbours lie near each other in memory
-	tree  *tree
+	tree  *near.Tree
 	model variogram.Model
 	trend Trend
 	hood  Neighbourhood
@@ -52,8 +53,7 @@ type Local struct {
 //   - Units: metres in a projected plane; see [Datum].
 //   - Errors: [variogram.ErrNotFinite], [*variogram.ParameterError].
 //   - Cost: O(n log n); 100,000 data take about 30 ms.
-//   - Source: bucketed k-d tree, Friedman, Bentley and Finkel (1977), ACM TOMS 3,
-//     with boxes split halfway.
+//   - Source: [near.NewTree].
 //   - Checked by: TestSearchIsLinearScan.
 func NewLocal(data []Datum, model variogram.Model, trend Trend, hood Neighbourhood) (*Local, error) {
 	if err := hood.check(); err != nil {
@@ -71,19 +71,27 @@ func NewLocal(data []Datum, model variogram.Model, trend Trend, hood Neighbourho
 			return nil, err
 		}
 	}
-	l := &Local{tree: newTree(data), model: model, trend: trend, hood: hood}
+	l := &Local{tree: treeOf(data), model: model, trend: trend, hood: hood}
 	l.data = make([]Datum, len(data))
-	for at, i := range l.tree.order {
+	for at, i := range l.tree.Order() {
 		l.data[at] = data[i]
 	}
 	return l, nil
+}
+
+func treeOf(data []Datum) *near.Tree {
+	x, y := make([]float64, len(data)), make([]float64, len(data))
+	for i, d := range data {
+		x[i], y[i] = d.X, d.Y
+	}
+	return near.NewTree(x, y)
 }
 
 // Predictor predicts from a [Local]. It holds working memory: take one per
 // goroutine.
 type Predictor struct {
 	local  *Local
-	query  query
+	query  *near.Query
 	solver *Solver
 	data   []Datum
 	ids    []int
@@ -95,7 +103,7 @@ func (l *Local) Predictor() *Predictor {
 	if err != nil {
 		panic("krige: model and trend left their checked state: " + err.Error())
 	}
-	return &Predictor{local: l, query: query{tree: l.tree}, solver: s}
+	return &Predictor{local: l, query: l.tree.Query(), solver: s}
 }
 
 // Predict returns the kriging estimate at a point from its nearest data.
@@ -123,11 +131,10 @@ func (p *Predictor) predict(at XY, skip int, drift []float64) (Estimate, error) 
 		return Estimate{}, variogram.ErrNotFinite
 	}
 	hood := p.local.hood
-	p.query.run(at, hood.Nearest, skip, hood.limit())
 	p.data, p.ids = p.data[:0], p.ids[:0]
-	for _, f := range p.query.found {
-		p.data = append(p.data, p.local.data[f.at])
-		p.ids = append(p.ids, p.local.tree.order[f.at])
+	for _, f := range p.query.Nearest(at.X, at.Y, hood.Nearest, skip, hood.limit()) {
+		p.data = append(p.data, p.local.data[f.At])
+		p.ids = append(p.ids, p.local.tree.Order()[f.At])
 	}
 	if len(p.ids) < hood.AtLeast {
 		return Estimate{}, &TooFewError{Have: len(p.ids), Need: hood.AtLeast}
@@ -159,7 +166,7 @@ func (p *Predictor) named(err error) error {
 //   - Checked by: TestLeaveOneOutReference.
 func (p *Predictor) LeaveOneOut() ([]Estimate, error) {
 	out := make([]Estimate, len(p.local.data))
-	for at, i := range p.local.tree.order {
+	for at, i := range p.local.tree.Order() {
 		d := &p.local.data[at]
 		e, err := p.predict(d.XY, i, d.Drift)
 		if err != nil {

@@ -23,6 +23,7 @@ geo/store            the knowledge base: the only SQL for ground data
 geo/store/storetest  what every store must do
 geo/publish          records into files for others
 advisor/evidence     the immutable snapshot every answer reads
+advisor/near         the nearest of many points in a plane
 advisor/variogram    models of spatial likeness and their fitting
 advisor/krige        local prediction from points
 advisor/level        depth to water at a point
@@ -54,7 +55,9 @@ var never = []struct{ who, reaches, why string }{
 	{"advisor/...", "waterstrike/geo/intake/...", "files are read once, at intake"},
 	{"advisor/...", "waterstrike/geo/publish/...", "what is written out is no input"},
 	{"advisor/...", "waterstrike/geo/demoland/...", "who is judged by the truth must not see it"},
-	{"advisor/variogram", "waterstrike/...", "it sees points and numbers"},
+	{"advisor/near", "waterstrike/...", "it sees coordinates and nothing else"},
+	{"advisor/variogram", "waterstrike/geo/...", "it sees points and numbers"},
+	{"advisor/variogram", "waterstrike/advisor/evidence", "it sees points and numbers"},
 	{"advisor/krige", "waterstrike/geo/...", "it sees points and numbers"},
 	{"advisor/krige", "waterstrike/advisor/evidence", "it sees points and numbers"},
 	{"ui/...", "waterstrike/geo/...", "faces take codes and numbers from the server or the command"},
