@@ -3,7 +3,7 @@ package variogram
 import "math"
 
 // Anisotropy is a geometric anisotropy: likeness reaches farthest along one
-// azimuth and Ratio times as far across it.
+// azimuth and Ratio times as far across it. The zero value is no anisotropy.
 type Anisotropy struct {
 	AzimuthDeg float64 // clockwise from grid north
 	Ratio      float64 // minor / major range, above 0, at most 1
@@ -26,8 +26,24 @@ func NewAnisotropy(azimuthDeg, ratio float64) (Anisotropy, error) {
 
 // Reduce maps a position to the plane where the field is isotropic with the
 // major range. Search, fit and prediction must all use reduced positions: nearest
-// by plain distance are not the nearest in likeness.
+// by plain distance are not the nearest in likeness. The map is linear; without
+// anisotropy the position stays as it is.
 func (a Anisotropy) Reduce(p XY) XY {
+	if a == (Anisotropy{}) {
+		return p
+	}
 	sin, cos := math.Sincos(a.AzimuthDeg * math.Pi / 180)
 	return XY{X: p.X*sin + p.Y*cos, Y: (p.X*cos - p.Y*sin) / a.Ratio}
+}
+
+// reduceAll returns reduced positions, the given ones when there is nothing to do.
+func (a Anisotropy) reduceAll(points []XY) []XY {
+	if a == (Anisotropy{}) {
+		return points
+	}
+	out := make([]XY, len(points))
+	for i, p := range points {
+		out[i] = a.Reduce(p)
+	}
+	return out
 }

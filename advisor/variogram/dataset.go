@@ -1,10 +1,11 @@
 package variogram
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
+
+	"waterstrike/advisor/near"
 )
 
 // dataset is the input of a fit after merging and thinning.
@@ -18,23 +19,18 @@ type dataset struct {
 }
 
 // prepare merges coincident points and thins what is left.
-func prepare(points []XY, values, errorVar []float64, opts Options) (*dataset, error) {
-	d := &dataset{given: len(points), drift: make([][]float64, len(opts.Drift))}
-	for _, col := range opts.Drift {
-		if err := sameLength("drift values", len(col), len(points)); err != nil {
-			return nil, err
-		}
-	}
-	groups := coincident(points)
-	d.merged = len(points) - len(groups)
-	need := max(leastPoints, 6+len(opts.Drift))
+func prepare(given *dataset, opts Options) (*dataset, error) {
+	d := &dataset{given: len(given.points), drift: make([][]float64, len(given.drift))}
+	groups := coincident(given.points)
+	d.merged = len(given.points) - len(groups)
+	need := max(leastPoints, 6+len(given.drift))
 	if len(groups) < need {
 		return nil, ErrTooFewData
 	}
 	groups = thin(groups, max(need, opts.MaxPoints), opts.Seed)
-	d.thinned = len(points) - d.merged - len(groups)
+	d.thinned = len(given.points) - d.merged - len(groups)
 	for _, g := range groups {
-		d.add(g, points, values, errorVar, opts.Drift)
+		d.add(g, given)
 	}
 	if !slices.ContainsFunc(d.errorVar, func(e float64) bool { return e > 0 }) {
 		d.errorVar = nil
@@ -74,7 +70,8 @@ func thin(groups [][]int, most int, seed uint64) [][]int {
 }
 
 // add appends one position with its merged value and error variance.
-func (d *dataset) add(group []int, points []XY, values, errorVar []float64, drift [][]float64) {
+func (d *dataset) add(group []int, given *dataset) {
+	errorVar := given.errorVar
 	exact := errorVar == nil || slices.ContainsFunc(group, func(i int) bool { return errorVar[i] == 0 })
 	var sw, sz, se float64
 	for _, i := range group {
@@ -83,17 +80,27 @@ func (d *dataset) add(group []int, points []XY, values, errorVar []float64, drif
 			w = 1 / errorVar[i]
 		}
 		sw += w
-		sz += w * values[i]
+		sz += w * given.values[i]
 		if errorVar != nil {
 			se += w * w * errorVar[i]
 		}
 	}
-	d.points = append(d.points, points[group[0]])
+	d.points = append(d.points, given.points[group[0]])
 	d.values = append(d.values, sz/sw)
 	d.errorVar = append(d.errorVar, se/(sw*sw))
-	for k, col := range drift {
+	for k, col := range given.drift {
 		d.drift[k] = append(d.drift[k], col[group[0]])
 	}
+}
+
+// check checks what a likelihood asks of its data.
+func (d *dataset) check() error {
+	for _, col := range d.drift {
+		if err := sameLength("drift values", len(col), len(d.points)); err != nil {
+			return err
+		}
+	}
+	return checkSample(d.points, d.values, d.errorVar, 2+len(d.drift))
 }
 
 // subset is a random part of at most n points.
@@ -103,6 +110,16 @@ func (d *dataset) subset(n int, seed uint64) *dataset {
 	}
 	keep := rand.New(rand.NewPCG(seed, 1)).Perm(len(d.points))[:n]
 	slices.Sort(keep)
+	return d.pick(keep)
+}
+
+// withoutErrors is the data taken as exact.
+func (d *dataset) withoutErrors() *dataset {
+	return &dataset{points: d.points, values: d.values, drift: d.drift}
+}
+
+// pick is the data of some points, in the order asked for.
+func (d *dataset) pick(keep []int) *dataset {
 	return &dataset{
 		points: pick(d.points, keep), values: pick(d.values, keep), errorVar: pick(d.errorVar, keep),
 		drift: pickAll(d.drift, keep),
@@ -129,20 +146,22 @@ func pickAll(cols [][]float64, keep []int) [][]float64 {
 }
 
 // medianNearest is the median distance from a point to its nearest neighbour. The
-// points are distinct. Sorting by X lets each scan stop early.
+// points are distinct.
 func medianNearest(points []XY) float64 {
-	p := slices.Clone(points)
-	slices.SortFunc(p, func(a, b XY) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
-	near := make([]float64, len(p))
-	for i := range p {
-		near[i] = math.Inf(1)
-		for j := i + 1; j < len(p) && p[j].X-p[i].X < near[i]; j++ {
-			near[i] = min(near[i], p[i].DistanceTo(p[j]))
-		}
-		for j := i - 1; j >= 0 && p[i].X-p[j].X < near[i]; j-- {
-			near[i] = min(near[i], p[i].DistanceTo(p[j]))
-		}
+	x, y := columns(points)
+	q := near.NewTree(x, y).Query()
+	gap := make([]float64, len(points))
+	for i, p := range points {
+		gap[i] = math.Sqrt(q.Nearest(p.X, p.Y, 1, i, math.Inf(1))[0].D2)
 	}
-	slices.Sort(near)
-	return near[len(near)/2]
+	slices.Sort(gap)
+	return gap[len(gap)/2]
+}
+
+func columns(points []XY) (x, y []float64) {
+	x, y = make([]float64, len(points)), make([]float64, len(points))
+	for i, p := range points {
+		x[i], y[i] = p.X, p.Y
+	}
+	return x, y
 }

@@ -4,8 +4,8 @@
 // A [Model] gives covariance and semivariance at a distance. A [Structure] adds
 // up models and a micro-scale variance. [Empirical] measures semivariance in
 // distance bins, [FitBins] fits a structure to the bins by weighted least
-// squares, and [Fit] estimates one from the values themselves by restricted
-// maximum likelihood.
+// squares, and [Fit] estimates one from the values themselves by restricted or full
+// maximum likelihood: exact for a few thousand points, by nearest neighbours beyond.
 //
 // Two different things are called nugget, and they are kept apart here:
 //
@@ -18,5 +18,5 @@
 //     and predictions filter it out.
 //
 // The package sees points in a projected plane and numbers, never records.
-// Anisotropy is handled by changing the points, see [Anisotropy].
+// Anisotropy is handled by changing the points, see [Anisotropy]; Fit can find it.
 package variogram

@@ -33,16 +33,56 @@ type Likelihood struct {
 //     REML, compare only fits with the same X.
 //   - Errors: [ErrTooFewData] unless n > q, [ErrNotFinite], [*ParameterError],
 //     [*ConditionError] when V or X'V⁻¹X cannot be factored.
-//   - Cost: O(n³) time, O(n²) memory.
+//   - Cost: O(n³) time, O(n²) memory; 2,000 points take about 0.6 s.
 //   - Source: Harville (1974), Biometrika 61, eq. 2, with the |X'X| term.
 //   - Checked by: TestLogLikelihoodReference, TestLogLikelihoodWolfcamp.
 func LogLikelihood(points []XY, values, errorVar []float64, drift [][]float64, m Model, method Method) (Likelihood, error) {
-	s, err := newSystem(points, values, errorVar, drift)
+	d := &dataset{points: points, values: values, errorVar: errorVar, drift: drift}
+	if err := d.check(); err != nil {
+		return Likelihood{}, err
+	}
+	return d.likelihood(newDense(d), m, method)
+}
+
+// NearestLogLikelihood approximates [LogLikelihood] by letting each datum, in an order
+// where each lies far from all before it, depend on its nearest predecessors N alone,
+//
+//	p(z) ≈ Π p(zᵢ | z_N(i)).
+//
+// With n-1 neighbours it is exact.
+//
+//   - Shapes, Units: as LogLikelihood; neighbours is how many each datum has.
+//   - Domain: at 800 points 30 neighbours are within 1 of the exact log-likelihood for
+//     the Matérn models, within 10 for the spherical, whose far data keep telling; see
+//     TestNearestLikelihoodIsNearExact. Either way the best model is the same on
+//     average, as each factor is a true density.
+//   - Errors: as LogLikelihood; [*ParameterError] for fewer than one neighbour. The
+//     condition number is that of the worst datum with its neighbours.
+//   - Cost: O(n neighbours³) time, O(n neighbours) memory; 100,000 points with 30
+//     neighbours take about 1 s for the order and the search and 1 s for each model.
+//   - Source: Vecchia (1988), J. R. Statist. Soc. B 50, eq. 3; the restricted form is
+//     Stein, Chi and Welty (2004), J. R. Statist. Soc. B 66, section 3; the order is
+//     Guinness (2018), Technometrics 60.
+//   - Checked by: TestNearestLikelihoodExactWithAll, TestNearestLikelihoodIsNearExact.
+func NearestLogLikelihood(points []XY, values, errorVar []float64, drift [][]float64, m Model, method Method, neighbours int) (Likelihood, error) {
+	if neighbours < 1 {
+		return Likelihood{}, &ParameterError{Name: "neighbours", Value: float64(neighbours), Want: "1 or more"}
+	}
+	d := &dataset{points: points, values: values, errorVar: errorVar, drift: drift}
+	if err := d.check(); err != nil {
+		return Likelihood{}, err
+	}
+	white, d := newVecchia(d, min(neighbours, len(points)-1), Anisotropy{})
+	return d.likelihood(white, m, method)
+}
+
+func (d *dataset) likelihood(white whitener, m Model, method Method) (Likelihood, error) {
+	s, err := newSystem(d, white)
 	if err != nil {
 		return Likelihood{}, err
 	}
-	if err := s.solve(m, 1); err != nil {
+	if err := s.solve(m, Anisotropy{}); err != nil {
 		return Likelihood{}, err
 	}
-	return Likelihood{LogLik: s.logLik(method), Trend: s.trend(), Condition: s.condition}, nil
+	return s.likelihood(method), nil
 }

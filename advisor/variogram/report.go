@@ -1,5 +1,12 @@
 package variogram
 
+// Part is one correlated structure of a fit.
+type Part struct {
+	Family          Family
+	PartialSill     float64 // squared value units; 0 when there is no such part
+	RangeParameterM float64 // as the family's constructor takes it; 0 without a part
+}
+
 // Report says how a fit went and how far to trust it.
 type Report struct {
 	Family Family
@@ -11,17 +18,24 @@ type Report struct {
 	Trend           []float64
 	LogLik          float64
 
-	Bounds      RangeBounds // practical range, metres
-	AtMinRange  bool
-	AtMaxRange  bool
-	AtZeroMicro bool // smooth down to the closest data
-	AtPureMicro bool // no likeness between any two data
-	AtTotal     bool // the total variance met its bound: values vary by rounding only
+	Second     Part       // when asked for and kept; the longer one of two in one family
+	SecondGain float64    // log-likelihood gained by it, kept or not; 0 when not asked for
+	Anisotropy Anisotropy // zero when not asked for or not kept; ranges are along its azimuth
+	BendGain   float64    // log-likelihood gained by anisotropy, kept or not; 0 when not asked for
 
-	Given   int // points handed in
-	Merged  int // of these, merged into a coincident one
-	Thinned int // of these, left out to keep the cost down
-	Starts  int // places refined
+	Bounds       RangeBounds // practical range, metres
+	AtMinRange   bool
+	AtMaxRange   bool
+	AtLeastRatio bool // anisotropy met its bound, [LeastRatio]
+	AtZeroMicro  bool // smooth down to the closest data
+	AtPureMicro  bool // no likeness between any two data
+	AtTotal      bool // the total variance met its bound: values vary by rounding only
+
+	Given      int // points handed in
+	Merged     int // of these, merged into a coincident one
+	Thinned    int // of these, left out to keep the cost down
+	Neighbours int // of each datum in the nearest-neighbour likelihood; 0 when exact
+	Starts     int // places refined
 
 	Iterations  int     // simplex steps over all starts
 	Evaluations int     // likelihoods computed, the coarse scan included

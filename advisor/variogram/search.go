@@ -6,82 +6,107 @@ import (
 	"slices"
 )
 
-// coarsePoints is how many points the scan for starting places uses.
-const coarsePoints = 150
+// How many points each stage of a search uses at most: the scan for starting places,
+// the choice between them, and, beyond that, one last climb on all points.
+const (
+	coarsePoints = 150
+	middlePoints = 2000
+	smallPoints  = 600 // up to here, exact on all points from the second stage on
+)
 
-// place is a parameter vector and its log-likelihood.
-type place struct {
-	logA, share, logTotal float64
-	logLik                float64
-}
-
-// search holds one likelihood on all points and one, without reading errors, on a
-// sample.
+// search holds the likelihoods of one fit: without reading errors on a sample, and two
+// in full, which are one and the same for few points.
 type search struct {
-	family         Family
-	method         Method
-	full, coarse   *system
-	noisy          bool // some datum has a reading error: the scale cannot be profiled
-	meanError      float64
-	limits         RangeBounds
-	lo, hi         place // bounds of each coordinate
-	evals, iters   int
-	starts         int
-	practicalRatio float64
+	family       [2]Family // of the first and, if any, the second structure
+	method       Method
+	free         []coordinate
+	noisy        bool // some datum has a reading error: the scale cannot be profiled
+	meanError    float64
+	limits       RangeBounds
+	lo, hi       place // bounds of the scan
+	coarse       *system
+	middle, full *system
+	neighbours   int // of the full likelihood, 0 if exact
+	report       Report
 }
 
 func newSearch(d *dataset, opts Options) (*search, error) {
-	s := &search{family: opts.Family, method: opts.Method, noisy: d.errorVar != nil, meanError: d.meanError()}
-	var err error
-	if s.practicalRatio, err = opts.Family.practical(); err != nil {
+	s := &search{family: [2]Family{opts.Family, opts.Second}, method: opts.Method, noisy: d.errorVar != nil, meanError: d.meanError()}
+	if err := s.setBounds(d, opts); err != nil {
 		return nil, err
 	}
-	if s.limits, err = d.bounds(opts.Range); err != nil {
-		return nil, err
-	}
-	if err = s.setBounds(d); err != nil {
-		return nil, err
-	}
-	if s.full, err = newSystem(d.points, d.values, d.errorVar, d.drift); err != nil {
-		return nil, err
+	s.free = []coordinate{rangeOf(0, s.lo.logA[0], s.hi.logA[0]), shareOf()}
+	if s.noisy {
+		s.free = append(s.free, totalOf(s.lo.logTotal, s.hi.logTotal))
 	}
 	c := d.subset(coarsePoints, opts.Seed)
-	if s.coarse, err = newSystem(c.points, c.values, nil, c.drift); err != nil {
-		s.coarse, err = newSystem(d.points, d.values, nil, d.drift) // a sample may lose a rare drift value
+	var err error
+	if s.coarse, err = newSystem(c.withoutErrors(), newDense(c.withoutErrors())); err != nil {
+		all := d.subset(middlePoints, opts.Seed).withoutErrors() // a sample may lose a rare drift value
+		s.coarse, err = newSystem(all, newDense(all))
 	}
+	if err != nil {
+		return nil, err
+	}
+	s.middle, err = s.chooseMiddle(d, opts)
 	return s, err
 }
 
-func (s *search) setBounds(d *dataset) error {
-	lo, hi, err := d.totalBounds()
-	s.lo = place{logA: math.Log(s.limits.MinM / s.practicalRatio), logTotal: math.Log(lo)}
-	s.hi = place{logA: math.Log(s.limits.MaxM / s.practicalRatio), share: 1, logTotal: math.Log(hi)}
-	return err
+// chooseMiddle is the likelihood on which starts and structures are compared.
+func (s *search) chooseMiddle(d *dataset, opts Options) (*system, error) {
+	if len(d.points) <= smallPoints {
+		return newSystem(d, newDense(d))
+	}
+	white, ordered := newVecchia(d.subset(middlePoints, opts.Seed), opts.Neighbours, Anisotropy{})
+	return newSystem(ordered, white)
 }
 
-// structure builds the model at a place.
-func (s *search) structure(p place) (Structure, error) {
-	total := math.Exp(p.logTotal)
-	if p.share == 1 {
-		return NewStructure(total)
+// chooseFull is the likelihood of the answer.
+func (s *search) chooseFull(d *dataset, opts Options, best place) (*system, error) {
+	switch n := len(d.points); {
+	case n <= smallPoints:
+		return s.middle, nil
+	case n <= opts.ExactPoints:
+		return newSystem(d, newDense(d))
 	}
-	part, err := s.family.New(total*(1-p.share), math.Exp(p.logA))
+	s.neighbours = opts.Neighbours
+	white, ordered := newVecchia(d, opts.Neighbours, best.anisotropy())
+	return newSystem(ordered, white)
+}
+
+func (s *search) setBounds(d *dataset, opts Options) error {
+	lo, hi, err := d.totalBounds()
 	if err != nil {
-		return Structure{}, err
+		return err
 	}
-	return NewStructure(total*p.share, part)
+	s.lo.logTotal, s.hi.logTotal = math.Log(lo), math.Log(hi)
+	if s.limits, err = d.bounds(opts.Range); err != nil {
+		return err
+	}
+	for k, family := range s.family {
+		if k == 1 && family == "" {
+			break
+		}
+		ratio, err := family.practical()
+		if err != nil {
+			return err
+		}
+		s.lo.logA[k], s.hi.logA[k] = math.Log(s.limits.MinM/ratio), math.Log(s.limits.MaxM/ratio)
+	}
+	s.hi.share = 1
+	return nil
 }
 
 // evaluate sets the log-likelihood at p, minus infinity where the matrix cannot be
 // solved. Without reading errors it also sets the best total variance.
 func (s *search) evaluate(sys *system, p place, noisy bool) place {
-	s.evals++
+	s.report.Evaluations++
 	if !noisy {
 		p.logTotal = 0
 	}
 	p.logLik = math.Inf(-1)
 	m, err := s.structure(p)
-	if err != nil || sys.solve(m, 1) != nil {
+	if err != nil || sys.solve(m, p.anisotropy()) != nil {
 		return p
 	}
 	if noisy {
@@ -101,10 +126,10 @@ const scanRanges = 32
 func (s *search) scan() []place {
 	ridge := make([]place, scanRanges)
 	for i := range ridge {
-		a := s.lo.logA + (s.hi.logA-s.lo.logA)*float64(i)/(scanRanges-1)
+		a := s.lo.logA[0] + (s.hi.logA[0]-s.lo.logA[0])*float64(i)/(scanRanges-1)
 		ridge[i].logLik = math.Inf(-1)
 		for _, share := range []float64{0, 0.05, 0.2, 0.5, 0.85} {
-			if p := s.evaluate(s.coarse, place{logA: a, share: share}, false); p.logLik > ridge[i].logLik {
+			if p := s.evaluate(s.coarse, place{logA: [2]float64{a}, share: share}, false); p.logLik > ridge[i].logLik {
 				ridge[i] = p
 			}
 		}
@@ -120,8 +145,9 @@ func (s *search) scan() []place {
 	return tops
 }
 
-// split takes the mean reading error out of a place found without reading errors.
-func (s *search) split(p place) place {
+// withoutErrors takes the mean reading error out of a place found without reading
+// errors.
+func (s *search) withoutErrors(p place) place {
 	total := math.Exp(p.logTotal)
 	micro := max(0, p.share*total-s.meanError)
 	rest := (1 - p.share) * total
@@ -129,99 +155,4 @@ func (s *search) split(p place) place {
 		p.share, p.logTotal = micro/(micro+rest), math.Log(micro+rest)
 	}
 	return s.clamp(p)
-}
-
-func (s *search) clamp(p place) place {
-	p.logA = min(max(p.logA, s.lo.logA), s.hi.logA)
-	p.share = min(max(p.share, 0), 1)
-	p.logTotal = min(max(p.logTotal, s.lo.logTotal), s.hi.logTotal)
-	return p
-}
-
-// Tolerances of log-likelihood: enough to rank maxima, and for the winner. Maxima
-// closer than rivalry after the first are both taken to the second.
-const (
-	roughTol = 0.05
-	rivalry  = 0.3
-	fineTol  = 1e-6
-)
-
-// run scans, refines the best starts and moves the winner onto bounds it has
-// practically reached.
-func (s *search) run(opts Options) (place, error) {
-	rough := make([]place, 0, opts.Starts)
-	for _, start := range s.scan() {
-		if len(rough) == opts.Starts {
-			break
-		}
-		rough = append(rough, s.refine(s.split(start), roughTol))
-	}
-	s.starts = len(rough)
-	best := highest(rough)
-	for _, p := range rough {
-		if p.logLik > highest(rough).logLik-rivalry {
-			best = highest([]place{best, s.refine(p, fineTol)})
-		}
-	}
-	if math.IsInf(best.logLik, -1) { // nothing but unlike values can be solved
-		best = s.evaluate(s.full, s.clamp(place{share: 1, logTotal: (s.lo.logTotal + s.hi.logTotal) / 2}), s.noisy)
-	}
-	if math.IsInf(best.logLik, -1) {
-		return place{}, &ConditionError{Number: MaxCondition}
-	}
-	return s.snap(best), nil
-}
-
-// highest is the first of the most likely places, minus infinity if there is none.
-func highest(places []place) place {
-	best := place{logLik: math.Inf(-1)}
-	for _, p := range places {
-		if p.logLik > best.logLik {
-			best = p
-		}
-	}
-	return best
-}
-
-// snap tries each bound exactly: a search from inside only comes near it.
-func (s *search) snap(best place) place {
-	tries := []func(*place){
-		func(p *place) { p.share = 0 },
-		func(p *place) { p.share = 1 },
-		func(p *place) { p.logA = s.lo.logA },
-		func(p *place) { p.logA = s.hi.logA },
-	}
-	for _, move := range tries {
-		p := best
-		move(&p)
-		const slack = 1e-5 // of a log-likelihood: far below anything that data can tell
-		if p = s.evaluate(s.full, p, s.noisy); p.logLik > best.logLik-slack {
-			best = p
-		}
-	}
-	return best
-}
-
-// result solves once more at the winner, for the trend and the condition number.
-func (s *search) result(p place, d *dataset) (Model, Report, error) {
-	m, err := s.structure(p)
-	if err != nil {
-		return nil, Report{}, err
-	}
-	if err := s.full.solve(m, 1); err != nil {
-		return nil, Report{}, err
-	}
-	r := Report{
-		Family: s.family, Method: s.method, Bounds: s.limits,
-		Micro: m.Micro(), Trend: s.full.trend(), LogLik: s.full.logLik(s.method), Condition: s.full.condition,
-		AtZeroMicro: p.share == 0, AtPureMicro: p.share == 1,
-		AtTotal: p.logTotal == s.lo.logTotal || p.logTotal == s.hi.logTotal,
-		Given:   d.given, Merged: d.merged, Thinned: d.thinned,
-		Starts: s.starts, Iterations: s.iters, Evaluations: s.evals,
-	}
-	if !r.AtPureMicro {
-		r.PartialSill, r.RangeParameterM = m.Sill()-m.Micro(), math.Exp(p.logA)
-		r.AtMinRange, r.AtMaxRange = p.logA == s.lo.logA, p.logA == s.hi.logA
-	}
-	return m, r, nil
 }

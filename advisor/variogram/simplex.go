@@ -11,7 +11,7 @@ type vertex struct {
 	cost float64
 }
 
-// simplex minimises f from x0 with a first simplex of edge 1, by the method of
+// simplex minimises f from x0 with a first simplex of a given edge, by the method of
 // Nelder and Mead (1965) with their coefficients 1, 2, 1/2, 1/2. It stops when no
 // corner differs from the best by more than tol in cost, or after most calls of f.
 type simplex struct {
@@ -21,12 +21,12 @@ type simplex struct {
 	corner []vertex // sorted by cost
 }
 
-func minimise(f func([]float64) float64, x0 []float64, tol float64, most int) (x []float64, steps int) {
+func minimise(f func([]float64) float64, x0 []float64, edge, tol float64, most int) (x []float64, steps int) {
 	s := &simplex{f: f}
 	s.corner = append(s.corner, s.at(x0))
 	for i := range x0 {
 		x := slices.Clone(x0)
-		x[i]++
+		x[i] += edge
 		s.corner = append(s.corner, s.at(x))
 	}
 	s.sort()

@@ -4,43 +4,34 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/floats"
-	"gonum.org/v1/gonum/lapack/lapack64"
 )
 
 // system holds the data of one likelihood and the work space to evaluate it.
 type system struct {
 	n, q      int
-	h         []float64 // distances, lower triangle by rows with the diagonal
 	x         []float64 // n rows of q trend values and the data value, centred
 	centre    []float64 // what centring took off, per column of x
-	errorVar  []float64
 	logDetXtX float64
+	white     whitener
 
-	cov, v, w, a             []float64
+	w, a                     []float64
 	logDetV, logDetA, square float64
 	condition                float64
 }
 
-func newSystem(points []XY, values, errorVar []float64, drift [][]float64) (*system, error) {
-	n, q := len(points), 1+len(drift)
-	if err := checkSample(points, values, errorVar, q+1); err != nil {
+// whitener factors V = C + diag(errorVar) as G G' and sets w to the rows of G⁻¹x, p
+// numbers each. condition is a lower bound of V's condition number.
+type whitener interface {
+	whiten(m Model, a Anisotropy, x, w []float64, p int) (logDet, condition float64, err error)
+}
+
+func newSystem(d *dataset, white whitener) (*system, error) {
+	n, q := len(d.points), 1+len(d.drift)
+	s := &system{n: n, q: q, white: white}
+	if err := s.fillTrend(d.values, d.drift); err != nil {
 		return nil, err
 	}
-	s := &system{n: n, q: q, errorVar: errorVar}
-	if err := s.fillTrend(values, drift); err != nil {
-		return nil, err
-	}
-	s.h = make([]float64, 0, n*(n+1)/2)
-	for i, p := range points {
-		for _, r := range points[:i+1] {
-			s.h = append(s.h, p.DistanceTo(r))
-		}
-	}
-	s.cov = make([]float64, len(s.h))
-	s.v = make([]float64, n*n)
 	s.w = make([]float64, n*(q+1))
 	s.a = make([]float64, (q+1)*(q+1))
 	return s, s.gramTrend()
@@ -54,9 +45,6 @@ func (s *system) fillTrend(values []float64, drift [][]float64) error {
 	s.x = make([]float64, s.n*p)
 	s.centre = make([]float64, p)
 	for k, col := range append(slices.Clip(drift), values) {
-		if err := sameLength("drift values", len(col), s.n); err != nil {
-			return err
-		}
 		mean := floats.Sum(col) / float64(s.n)
 		if !finite(mean) {
 			return ErrNotFinite
@@ -80,46 +68,17 @@ func (s *system) gramTrend() error {
 	return nil
 }
 
-// solve factors V = C + scale·diag(errorVar) and sets the determinants and the
-// residual square.
-func (s *system) solve(m Model, scale float64) error {
-	s.fillCov(m, scale)
-	v := blas64.Symmetric{N: s.n, Stride: s.n, Uplo: blas.Lower, Data: s.v}
-	l, ok := lapack64.Potrf(v)
-	lo, hi := s.pivotRange()
-	s.condition = (hi / lo) * (hi / lo)
-	if !ok {
-		return &ConditionError{Number: math.Inf(1)}
+// solve sets the determinants and the residual square of a model whose distances are
+// measured in the plane reduced by a.
+func (s *system) solve(m Model, a Anisotropy) error {
+	var err error
+	if s.logDetV, s.condition, err = s.white.whiten(m, a, s.x, s.w, s.q+1); err != nil {
+		return err
 	}
 	if !(s.condition <= MaxCondition) {
 		return &ConditionError{Number: s.condition}
 	}
-	copy(s.w, s.x)
-	w := blas64.General{Rows: s.n, Cols: s.q + 1, Stride: s.q + 1, Data: s.w}
-	blas64.Trsm(blas.Left, blas.NoTrans, 1, l, w)
 	return s.gram()
-}
-
-func (s *system) fillCov(m Model, scale float64) {
-	clear(s.cov)
-	m.AddCov(s.cov, s.h)
-	for i, k := 0, 0; i < s.n; i++ {
-		k += copy(s.v[i*s.n:], s.cov[k:k+i+1])
-		if s.errorVar != nil {
-			s.v[i*s.n+i] += scale * s.errorVar[i]
-		}
-	}
-}
-
-// pivotRange returns the extreme pivots and sets log|V|.
-func (s *system) pivotRange() (lo, hi float64) {
-	lo, s.logDetV = math.Inf(1), 0
-	for i := range s.n {
-		p := s.v[i*s.n+i]
-		lo, hi = min(lo, p), max(hi, p)
-		s.logDetV += 2 * math.Log(p)
-	}
-	return lo, hi
 }
 
 func (s *system) freedom(method Method) float64 {
@@ -135,6 +94,11 @@ func (s *system) logLik(method Method) float64 {
 		sum += s.logDetA - s.logDetXtX
 	}
 	return -sum / 2
+}
+
+// likelihood is what the last solve found.
+func (s *system) likelihood(method Method) Likelihood {
+	return Likelihood{LogLik: s.logLik(method), Trend: s.trend(), Condition: s.condition}
 }
 
 // bestScale is the factor t that maximises the likelihood of t V.

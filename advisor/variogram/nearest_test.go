@@ -1,0 +1,225 @@
+package variogram_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"testing"
+	"time"
+
+	"waterstrike/advisor/variogram"
+)
+
+// With every earlier datum as a neighbour the product of conditional densities is the
+// joint density, whatever the order.
+func TestNearestLikelihoodExactWithAll(t *testing.T) {
+	for name, m := range modelsOfPlace(t, 3000) {
+		points, z, e := simulate(t, 70, 30000, structureOf(t, variogram.FamilyExponential, 0.5, 4, 3000), func(i int) float64 { return float64(i%3) * 0.4 }, 5)
+		drift := [][]float64{make([]float64, len(points))}
+		for i, p := range points {
+			drift[0][i] = p.X
+		}
+		for _, method := range []variogram.Method{variogram.ML, variogram.REML} {
+			want, err1 := variogram.LogLikelihood(points, z, e, drift, m, method)
+			got, err2 := variogram.NearestLogLikelihood(points, z, e, drift, m, method, 500)
+			const tol = 1e-10 // sums over 70 pivots of matrices conditioned below 1e4
+			if err := errors.Join(err1, err2); err != nil || relative(got.LogLik, want.LogLik) > tol ||
+				relative(got.Trend[0], want.Trend[0]) > 1e-9 || relative(got.Trend[1], want.Trend[1]) > 1e-8 {
+				t.Errorf("%s, method %d: %+v, want %+v, %v", name, method, got, want, err)
+			}
+		}
+	}
+}
+
+// modelsOfPlace is each family with a practical range near three times a.
+func modelsOfPlace(t *testing.T, a float64) map[string]variogram.Model {
+	t.Helper()
+	out := map[string]variogram.Model{}
+	for _, family := range variogram.Families() {
+		unit, err := family.New(1, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[string(family)] = structureOf(t, family, 0.5, 4, 3*a/unit.Range())
+	}
+	return out
+}
+
+// The error of the approximation, and how it shrinks with the neighbours. What a fit
+// feels is the error of differences between models. The spherical model screens badly:
+// data behind the nearest ones keep telling, and 60 neighbours do not mend it.
+func TestNearestLikelihoodIsNearExact(t *testing.T) {
+	for _, c := range []struct {
+		neighbours       int
+		whole, different float64 // log-likelihood, at most 2.5 times what was seen
+	}{{10, 25, 3}, {30, 2.5, 2.5}, {60, 1.5, 1.2}} {
+		for name, m := range modelsOfPlace(t, 3000) {
+			points, z, _ := simulate(t, 800, 32000, m, nil, 11)
+			diff := func(other variogram.Model) float64 {
+				want, err1 := variogram.LogLikelihood(points, z, nil, nil, other, variogram.REML)
+				got, err2 := variogram.NearestLogLikelihood(points, z, nil, nil, other, variogram.REML, c.neighbours)
+				if err := errors.Join(err1, err2); err != nil {
+					t.Fatal(err)
+				}
+				return got.LogLik - want.LogLik
+			}
+			base := diff(m)
+			other := diff(modelsOfPlace(t, 3600)[name]) - base
+			t.Logf("%d neighbours, %s: off by %.3f, difference of models by %.3f", c.neighbours, name, base, other)
+			if name == string(variogram.FamilySpherical) {
+				c.whole, c.different = 25, 25
+			}
+			if math.Abs(base) > c.whole || math.Abs(other) > c.different {
+				t.Errorf("%d neighbours, %s: off by %.3f, difference of models by %.3f", c.neighbours, name, base, other)
+			}
+		}
+	}
+}
+
+// Each datum's density is a true one, so that the best model is the same on average:
+// over regions, the fit by nearest neighbours is the exact fit, spherical included.
+func TestFitNearestIsExactFit(t *testing.T) {
+	for _, family := range variogram.Families() {
+		var off [3]float64
+		const regions = 1
+		for seed := range uint64(regions) {
+			unit, err := family.New(1, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			points, z, _ := simulate(t, 620, 28000, structureOf(t, family, 0.5, 4, 9000/unit.Range()), nil, seed)
+			exact := variogram.ForAllPoints()
+			exact.Family = family
+			near := exact
+			near.ExactPoints = 100
+			_, a, err1 := variogram.Fit(points, z, nil, exact)
+			_, b, err2 := variogram.Fit(points, z, nil, near)
+			if err := errors.Join(err1, err2); err != nil || a.Neighbours != 0 || b.Neighbours != 30 {
+				t.Fatal(a, b, err)
+			}
+			off[0] += math.Log(b.RangeParameterM/a.RangeParameterM) / regions
+			off[1] += math.Log(b.PartialSill/a.PartialSill) / regions
+			off[2] += math.Log(b.Micro/a.Micro) / regions
+		}
+		t.Logf("%s: log ratios of range, partial sill, micro-scale variance %.3f", family, off)
+		for _, v := range off {
+			if math.Abs(v) > 0.12 { // a fifth of what such a region itself leaves open
+				t.Errorf("%s: nearest-neighbour fit is off by %.3f", family, off)
+			}
+		}
+	}
+}
+
+func TestNearestLikelihoodErrors(t *testing.T) {
+	points, z, _ := meuse(t)
+	m := structureOf(t, variogram.FamilyExponential, 0.05, 0.6, 300)
+	var bad *variogram.ParameterError
+	if _, err := variogram.NearestLogLikelihood(points, z, nil, nil, m, variogram.ML, 0); !errors.As(err, &bad) {
+		t.Error("no neighbours:", err)
+	}
+	if _, err := variogram.NearestLogLikelihood(points, z, nil, [][]float64{z[:5]}, m, variogram.ML, 5); !errors.As(err, &bad) {
+		t.Error("short drift:", err)
+	}
+	if _, err := variogram.NearestLogLikelihood(points[:1], z[:1], nil, nil, m, variogram.ML, 5); !errors.Is(err, variogram.ErrTooFewData) {
+		t.Error("one point:", err)
+	}
+	points[1] = points[0]
+	var singular *variogram.ConditionError
+	if _, err := variogram.NearestLogLikelihood(points, z, nil, nil, structureOf(t, variogram.FamilyExponential, 0, 0.6, 300), variogram.ML, 5); !errors.As(err, &singular) {
+		t.Error("two exact data at one place:", err)
+	}
+}
+
+// waves draws an exponential field with a = 3,000 m, variance 4 and micro-scale
+// variance 0.5 at n points of the density of one per square kilometre, by random waves:
+// the spectral density of exp(-h/a) in the plane is a Cauchy distribution of radius 1/a
+// (Stein 1999, section 2.10), drawn as a normal over an independent normal.
+func waves(n int, seed uint64) (points []variogram.XY, z []float64) {
+	const many = 400
+	r := rand.New(rand.NewPCG(seed, 17))
+	side := 1000 * math.Sqrt(float64(n))
+	points, z = make([]variogram.XY, n), make([]float64, n)
+	for i := range points {
+		points[i] = variogram.XY{X: side * r.Float64(), Y: side * r.Float64()}
+		z[i] = 20 + math.Sqrt(0.5)*r.NormFloat64()
+	}
+	for range many {
+		w := 3000 * math.Abs(r.NormFloat64())
+		kx, ky, phase := r.NormFloat64()/w, r.NormFloat64()/w, 2*math.Pi*r.Float64()
+		for i, p := range points {
+			z[i] += math.Sqrt(2*4.0/many) * math.Cos(kx*p.X+ky*p.Y+phase)
+		}
+	}
+	return points, z
+}
+
+// Beyond ExactPoints the fit is by nearest neighbours and finds the truth.
+func TestFitNearestFindsTruth(t *testing.T) {
+	points, z := waves(10000, 3)
+	_, rep, err := variogram.Fit(points, z, nil, variogram.ForAllPoints())
+	if err != nil || rep.Neighbours != 30 || rep.Thinned != 0 || !rep.RangeIdentified() {
+		t.Fatal(rep, err)
+	}
+	const tol = 0.15 // some two standard errors of such a region
+	if relative(rep.RangeParameterM, 3000) > tol || relative(rep.PartialSill, 4) > tol || relative(rep.Micro, 0.5) > tol {
+		t.Errorf("%+v, want range parameter 3000, 4 and 0.5", rep)
+	}
+}
+
+// A million points, by a random tenth of them: within ten minutes on two cores.
+func TestFitMillion(t *testing.T) {
+	if os.Getenv("WATERSTRIKE_LONG") == "" {
+		t.Skip("takes minutes: set WATERSTRIKE_LONG=1")
+	}
+	points, z := waves(1000000, 3)
+	start := time.Now()
+	_, rep, err := variogram.Fit(points, z, nil, variogram.ForAllPoints())
+	took := time.Since(start)
+	if err != nil || rep.Thinned != 900000 || rep.Neighbours != 30 {
+		t.Fatal(rep, err)
+	}
+	t.Logf("%v, %+v", took.Round(time.Second), rep)
+	if took > 10*time.Minute {
+		t.Errorf("took %v", took)
+	}
+	if relative(rep.RangeParameterM, 3000) > 0.1 || relative(rep.PartialSill, 4) > 0.1 || relative(rep.Micro, 0.5) > 0.3 {
+		t.Errorf("%+v, want range parameter 3000, 4 and 0.5", rep)
+	}
+}
+
+func BenchmarkNearestLikelihood(b *testing.B) {
+	part, err := variogram.NewExponential(4, 3000)
+	if err != nil {
+		b.Fatal(err)
+	}
+	m, err := variogram.NewStructure(0.5, part)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, n := range []int{1000, 10000, 100000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			points, z := waves(n, 3)
+			for b.Loop() {
+				if _, err := variogram.NearestLogLikelihood(points, z, nil, nil, m, variogram.REML, 30); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkFitAll is a whole fit without thinning; at 2,000 it is exact.
+func BenchmarkFitAll(b *testing.B) {
+	for _, n := range []int{1000, 2000, 10000, 100000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			points, z := waves(n, 3)
+			for b.Loop() {
+				if _, _, err := variogram.Fit(points, z, nil, variogram.ForAllPoints()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
