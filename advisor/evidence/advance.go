@@ -27,7 +27,7 @@ func (s *Snapshot) Advance(ctx context.Context, src Source) (*Snapshot, error) {
 	if err != nil {
 		return nil, err
 	}
-	next := &Snapshot{seq: last, rate: s.rate, bores: s.bores.with(ids, now)}
+	next := &Snapshot{seq: last, rate: s.rate, land: s.land, bores: s.bores.with(ids, now)}
 	for _, id := range ids {
 		if old := s.bores.get(id); old != nil {
 			next.rate.count(old, -1)

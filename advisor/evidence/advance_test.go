@@ -157,7 +157,7 @@ func TestBrokenSource(t *testing.T) {
 	src := newBase()
 	src.save(randomBore(rand.New(rand.NewPCG(1, 1)), idOf(1)))
 	s := load(t, src)
-	live, err := evidence.NewLive(t.Context(), src)
+	live, err := evidence.NewLive(t.Context(), src, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +173,7 @@ func TestBrokenSource(t *testing.T) {
 	if _, err := evidence.Load(t.Context(), src); !errors.Is(err, errBroken) {
 		t.Errorf("load: %v", err)
 	}
-	if _, err := evidence.NewLive(t.Context(), src); !errors.Is(err, errBroken) {
+	if _, err := evidence.NewLive(t.Context(), src, nil); !errors.Is(err, errBroken) {
 		t.Errorf("new live: %v", err)
 	}
 }

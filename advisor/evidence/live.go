@@ -14,14 +14,14 @@ type Live struct {
 	refresh sync.Mutex
 }
 
-// NewLive loads the first snapshot.
-func NewLive(ctx context.Context, src Source) (*Live, error) {
+// NewLive loads the first snapshot; land may be nil.
+func NewLive(ctx context.Context, src Source, land Land) (*Live, error) {
 	first, err := Load(ctx, src)
 	if err != nil {
 		return nil, err
 	}
 	l := &Live{src: src}
-	l.present.Store(first)
+	l.present.Store(first.On(land))
 	return l, nil
 }
 

@@ -19,7 +19,7 @@ func at(lon, lat float64) coord.Reading {
 func TestRefreshConcurrent(t *testing.T) {
 	const writers, each, readers = 3, 25, 3
 	src := newBase()
-	live, err := evidence.NewLive(t.Context(), src)
+	live, err := evidence.NewLive(t.Context(), src, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,7 +78,7 @@ func whole(t *testing.T, s *evidence.Snapshot, last int) int {
 
 func TestRefreshReturnsThePresent(t *testing.T) {
 	src := newBase()
-	live, err := evidence.NewLive(t.Context(), src)
+	live, err := evidence.NewLive(t.Context(), src, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -37,6 +37,7 @@ type Snapshot struct {
 	bores  catalogue
 	views  [views]*index.Index
 	rate   Rate
+	land   Land // nil where none is known
 }
 
 // Rate counts the bores of a snapshot.
@@ -90,12 +91,15 @@ func (r *Rate) count(b *Bore, by int) {
 // Seq is the number of the last change of the records that it holds.
 func (s *Snapshot) Seq() int64 { return s.seq }
 
-// ID names the state of the records: the same id means the same evidence of one base, as
-// long as no bores were hidden from it.
+// ID names the state of the records and the land: the same id means the same evidence of
+// one base, as long as no bores were hidden from it.
 func (s *Snapshot) ID() string {
 	id := strconv.FormatInt(s.seq, 10)
 	if s.hidden > 0 {
 		id += "-" + strconv.Itoa(s.hidden)
+	}
+	if s.land != nil {
+		id += "@" + s.land.ID()
 	}
 	return id
 }

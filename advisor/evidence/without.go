@@ -14,7 +14,7 @@ func (s *Snapshot) Bores() []*Bore { return s.sample(all, s.Len()) }
 // everything else with the receiver.
 func (s *Snapshot) Without(ids []geo.BoreID) (*Snapshot, error) {
 	ids = slices.Compact(slices.Sorted(slices.Values(ids)))
-	out := &Snapshot{seq: s.seq, hidden: s.hidden + len(ids), rate: s.rate, bores: s.bores.with(ids, nil)}
+	out := &Snapshot{land: s.land, seq: s.seq, hidden: s.hidden + len(ids), rate: s.rate, bores: s.bores.with(ids, nil)}
 	for _, id := range ids {
 		if b := s.bores.get(id); b != nil {
 			out.rate.count(b, -1)

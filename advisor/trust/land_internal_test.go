@@ -19,6 +19,7 @@ import (
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
 	"waterstrike/geo/soil"
+	"waterstrike/geo/terrain"
 )
 
 // seeds and sites of an account against the truth: few in the usual run, ten regions and
@@ -136,6 +137,9 @@ func truths(ctx context.Context, seed uint64, sites int) (village, random Cases,
 	if err != nil {
 		return village, random, err
 	}
+	if s, err = surveyed(ctx, s, land); err != nil {
+		return village, random, err
+	}
 	a, err := advisor.New(s, rules, "")
 	if err != nil {
 		return village, random, err
@@ -150,6 +154,16 @@ func truths(ctx context.Context, seed uint64, sites int) (village, random Cases,
 		return village, random, err
 	}
 	return village, random, j.cases(ctx, &random, land.UniformSites(sites, 1))
+}
+
+// surveyed gives a snapshot the elevations that a survey of the region has.
+func surveyed(ctx context.Context, s *evidence.Snapshot, land *demoland.Land) (*evidence.Snapshot, error) {
+	grid, err := land.Grid(ctx, nil)
+	if err != nil {
+		return nil, err
+	}
+	shape, err := terrain.Derive(ctx, grid, terrain.Defaults(), nil)
+	return s.On(shape), err
 }
 
 // judge asks a witness about places whose ground is known.

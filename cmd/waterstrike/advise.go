@@ -37,10 +37,11 @@ func (c *adviseCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	snapshot, err := evidence.Load(a.ctx, source{base})
+	snapshot, done, err := a.evidence(base)
 	if err != nil {
 		return err
 	}
+	defer done()
 	return a.answer(snapshot, question, c.JSON)
 }
 

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 
 	"waterstrike/advisor"
-	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
 	"waterstrike/geo/demoland"
 	"waterstrike/geo/store"
@@ -51,10 +50,11 @@ func (c *demoCmd) Run(a *app) error {
 		return err
 	}
 	defer base.Close()
-	snapshot, err := evidence.Load(a.ctx, source{base})
+	snapshot, left, err := a.evidence(base)
 	if err != nil {
 		return err
 	}
+	defer left()
 	adviser, err := newAdvisor(snapshot)
 	if err != nil {
 		return err
@@ -116,6 +116,9 @@ func (a *app) fillDemo(land *demoland.Land, dir string) (demoland.Records, error
 		if err := a.importDemo(name, dir); err != nil {
 			return records, err
 		}
+	}
+	if err := a.writeGrid(land); err != nil {
+		return records, err
 	}
 	return records, a.saveShapes(records)
 }

@@ -34,8 +34,8 @@ type places struct {
 	rivers     []geo.River
 }
 
-func newLive(ctx context.Context, base *store.Base) (*live, error) {
-	first, err := evidence.NewLive(ctx, source{base})
+func newLive(ctx context.Context, base *store.Base, land evidence.Land) (*live, error) {
+	first, err := evidence.NewLive(ctx, source{base}, land)
 	if err != nil {
 		return nil, err
 	}

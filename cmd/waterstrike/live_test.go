@@ -42,7 +42,7 @@ func TestOutsideWriteReachesAdviceConcurrent(t *testing.T) {
 	}
 	defer ours.Close()
 	save(t, ours, 6)
-	present, err := newLive(t.Context(), ours)
+	present, err := newLive(t.Context(), ours, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -37,10 +37,11 @@ func (c *predictCmd) Run(a *app) error {
 		return err
 	}
 	defer base.Close()
-	snapshot, err := evidence.Load(a.ctx, source{base})
+	snapshot, done, err := a.evidence(base)
 	if err != nil {
 		return err
 	}
+	defer done()
 	if snapshot.Len() == 0 {
 		return geo.Fail(geo.NotFound, "predict", geo.Say("problem.no-data"), nil)
 	}

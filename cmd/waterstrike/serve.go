@@ -37,7 +37,12 @@ func (a *app) serve(base *store.Base, address string) error {
 	}
 	defer listener.Close()
 	log := slog.New(slog.NewTextHandler(a.err, nil))
-	present, err := newLive(a.ctx, base)
+	land, done, err := a.land()
+	if err != nil {
+		return err
+	}
+	defer done()
+	present, err := newLive(a.ctx, base, land)
 	if err != nil {
 		return err
 	}

@@ -10,7 +10,6 @@ import (
 	"time"
 
 	"waterstrike/advisor"
-	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
 	"waterstrike/server/sheet"
@@ -67,10 +66,11 @@ func (c *trustCmd) take(a *app) (trust.Report, error) {
 		return trust.Report{}, err
 	}
 	defer base.Close()
-	snapshot, err := evidence.Load(a.ctx, source{base})
+	snapshot, done, err := a.evidence(base)
 	if err != nil {
 		return trust.Report{}, err
 	}
+	defer done()
 	if snapshot.Len() == 0 {
 		return trust.Report{}, geo.Fail(geo.NotFound, "trust", geo.Say("problem.no-data"), nil)
 	}

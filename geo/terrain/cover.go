@@ -48,6 +48,37 @@ func (s System) box(b orb.Bound) (orb.Bound, bool) {
 	return out, true
 }
 
+// bound returns the box in degrees around a frame.
+func (f Frame) bound() (out orb.Bound) {
+	first := true
+	for i := range outlinePoints + 1 {
+		for j := range outlinePoints + 1 {
+			x := f.West + (f.east()-f.West)*float64(i)/outlinePoints
+			y := f.North - (f.North-f.south())*float64(j)/outlinePoints
+			p, ok := f.System.lonLat(x, y)
+			if !ok {
+				continue
+			}
+			if first {
+				out, first = orb.Bound{Min: orb.Point{p.Lon, p.Lat}, Max: orb.Point{p.Lon, p.Lat}}, false
+			}
+			out = out.Extend(orb.Point{p.Lon, p.Lat})
+		}
+	}
+	return out
+}
+
+// Bound returns the box in degrees around all files; an empty one without any.
+func (m *Mosaic) Bound() (out orb.Bound) {
+	for i, f := range m.files {
+		if i == 0 {
+			out = f.bound()
+		}
+		out = out.Union(f.bound())
+	}
+	return out
+}
+
 // meets reports whether a frame has cells within a box in degrees.
 func (f Frame) meets(b orb.Bound) bool {
 	in, ok := f.System.box(b)

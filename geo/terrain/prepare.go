@@ -66,6 +66,23 @@ func Prepare(ctx context.Context, dir string, region orb.Bound, o Options, progr
 	return at.open()
 }
 
+// PrepareAll is [Prepare] for all that the files of a folder cover.
+func PrepareAll(ctx context.Context, dir string, o Options, progress Progress) (*Terrain, error) {
+	m, err := OpenMosaic(dir)
+	if err != nil {
+		return nil, err
+	}
+	box, err := m.Bound(), m.Close()
+	if err != nil {
+		return nil, geo.Fail(geo.Internal, "terrain.PrepareAll", geo.Message{}, err)
+	}
+	if len(m.files) == 0 {
+		return nil, geo.Fail(geo.NotFound, "terrain.PrepareAll", geo.Message{}, fmt.Errorf("the folder %s holds no elevation files", dir))
+	}
+	o.MarginM = 0
+	return Prepare(ctx, dir, box, o, progress)
+}
+
 func checkRegion(b orb.Bound) error {
 	if !(b.Min[0] < b.Max[0] && b.Min[1] < b.Max[1] && b.Min[0] >= -180 && b.Max[0] <= 180 && b.Min[1] >= -90 && b.Max[1] <= 90) {
 		return fmt.Errorf("a region of %v; give west, south, east and north in degrees", b)

@@ -25,7 +25,7 @@ func (r results) path(part string) string {
 // open opens a terrain written before.
 func (r results) open() (*Terrain, error) {
 	kept := newBlocks(DefaultCacheBytes)
-	t := &Terrain{}
+	t := &Terrain{key: r.key}
 	for _, part := range []struct {
 		name string
 		put  *cells

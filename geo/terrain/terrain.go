@@ -35,6 +35,7 @@ type Setting struct {
 // files. It may be asked by any number of goroutines.
 type Terrain struct {
 	Frame
+	key               string
 	ground, above, to cells
 	files             []*File
 }
@@ -111,6 +112,10 @@ func (t *Terrain) At(p coord.LonLat) Setting {
 		AboveDrainageM: value(t.above), ToDrainageM: value(t.to),
 	}
 }
+
+// ID names what the terrain was made of: the same files and options have the same id.
+// One that was never in files has none.
+func (t *Terrain) ID() string { return t.key }
 
 // Err returns the first fault met while reading files, nil if there was none.
 func (t *Terrain) Err() error {
