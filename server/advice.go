@@ -7,6 +7,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/geo/coord"
+	"waterstrike/server/account"
 	"waterstrike/server/sheet"
 
 	"github.com/labstack/echo/v4"
@@ -58,8 +59,7 @@ func (s *Server) advice(c echo.Context) error {
 		return err
 	}
 	l := s.language(c)
-	parts := append(adviceTag(a), "page", l.String(), state, s.Version, c.Request().URL.RawQuery)
-	if unchanged(c, tag(parts...)) {
+	if unchanged(c, s.pageTag(c, append(adviceTag(a), "page", state)...)) {
 		return notModified(c)
 	}
 	v, err := s.advicePage(c, l, a)
@@ -77,11 +77,16 @@ func placeQuery(p coord.LonLat, lang string) url.Values {
 	return q
 }
 
-// health answers GET /health: 200 when the records can be read.
+// health answers GET /health: 200 when the records can be read. What else it tells is for
+// those who may read.
 func (s *Server) health(c echo.Context) error {
 	state, err := s.Ground.State(c.Request().Context())
 	if err != nil {
 		return err
 	}
-	return c.JSON(http.StatusOK, map[string]string{"status": "ok", "version": s.Version, "state": state})
+	told := map[string]string{"status": "ok"}
+	if s.visitor(c).role >= account.Reader {
+		told["version"], told["state"] = s.Version, state
+	}
+	return c.JSON(http.StatusOK, told)
 }

@@ -1,17 +1,41 @@
-// Package server answers questions on one computer: a page for people, JSON for programs.
-// It only reads.
+// Package server answers questions in a browser: a page for people, JSON for programs.
 //
 // # Routes
 //
-//	GET /             the page to ask by position, village or map
-//	GET /advice       the same page with the answer
-//	GET /advice.json  the answer as data; its fields stand in server/sheet/advice.md
-//	GET /map.svg      the map of what is known, square
-//	GET /trust        how the advice kept its word: taken in the background when first
-//	                  asked for, then kept until the records change
-//	GET /trust.json   the same as data; 202 with {"asked", "total"} until it is taken
-//	GET /health       whether the program answers, and its version
-//	GET /static/*     style sheets, scripts and signs
+// Who may use which is the table in rights.go.
+//
+//	GET  /             the page to ask by position, village or map
+//	GET  /advice       the same page with the answer
+//	GET  /advice.json  the answer as data; its fields stand in server/sheet/advice.md
+//	GET  /map.svg      the map of what is known, square
+//	GET  /trust        how the advice kept its word: taken in the background when first
+//	                   asked for, then kept until the records change
+//	GET  /trust.json   the same as data; 202 with {"asked", "total"} until it is taken
+//	GET  /health       whether the program answers; to readers also its version and state
+//	GET  /static/*     style sheets, scripts and signs
+//
+// Where people sign in also:
+//
+//	GET  /sign-in      the form; ?next is where to go on to
+//	POST /sign-in      name, password
+//	POST /sign-out     ends the session
+//	GET  /begin        the form for the first keeper, until there is one
+//	POST /begin        code, name, new-password
+//	GET  /join         the form for a one-time code
+//	POST /join         code, new-password
+//	GET  /me           one's own access
+//	POST /me           password, new-password
+//	GET  /people       everybody, and the log of changes
+//	POST /people       invites: name, role; answers with the one-time code
+//	POST /people/:person/role     role
+//	POST /people/:person/code     answers with a new one-time code
+//	POST /people/:person/shut     ends a person's access
+//	POST /people/:person/readmit  gives it back
+//	GET  /shares       links for outsiders
+//	POST /shares       makes one: label, days, blur; answers with its address
+//	POST /shares/:share/withdraw  ends one
+//	GET  /shared/:token           what a link shows: coverage
+//	GET  /shared/:token/map.svg   its map
 //
 // HEAD is answered wherever GET is.
 //

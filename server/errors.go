@@ -4,11 +4,15 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"math"
 	"net/http"
+	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"waterstrike/geo"
+	"waterstrike/server/account"
 	"waterstrike/server/sheet"
 	"waterstrike/ui/say"
 
@@ -35,6 +39,31 @@ type failure struct {
 	status  int
 	message geo.Message
 	choices []geo.Village
+	wait    time.Duration // before trying again makes sense; 0 for no matter
+}
+
+// asks tells whether the means to ask belong below the failure: not where the sender is
+// not at the right place, or may not be.
+func (f failure) asks() bool {
+	return f.status != http.StatusMisdirectedRequest && f.status != http.StatusUnauthorized && f.status != http.StatusForbidden
+}
+
+// heading is the code of what stands above the message.
+func (f failure) heading() string {
+	if f.asks() {
+		return "screen.no-answer"
+	}
+	return "screen.not-open"
+}
+
+// setHeaders tells a program what the message tells a person.
+func (f failure) setHeaders(c echo.Context) {
+	if f.wait > 0 {
+		c.Response().Header().Set("Retry-After", strconv.Itoa(int(f.wait.Seconds())))
+	}
+	if f.status == http.StatusUnauthorized { // RFC 9110 wants a scheme; the way in is a form
+		c.Response().Header().Set("WWW-Authenticate", `Form realm="waterstrike"`)
+	}
 }
 
 // choose is an error with villages that may have been meant.
@@ -59,6 +88,9 @@ func failureOf(err error) failure {
 	var picky *choose
 	var routed *echo.HTTPError
 	var elsewhere *misdirectedError
+	if f, ok := failureOfPeople(err); ok {
+		return f
+	}
 	switch {
 	case errors.As(err, &elsewhere):
 		message := geo.Say("problem.wrong-host", geo.With("value", geo.Text(elsewhere.host)))
@@ -66,7 +98,7 @@ func failureOf(err error) failure {
 	case errors.Is(err, context.DeadlineExceeded), errors.Is(err, context.Canceled):
 		return failure{status: http.StatusServiceUnavailable, message: geo.Say("problem.too-slow")}
 	case errors.As(err, &picky):
-		return failure{answers[picky.cause.Kind].status, picky.cause.Message, picky.villages}
+		return failure{status: answers[picky.cause.Kind].status, message: picky.cause.Message, choices: picky.villages}
 	case errors.As(err, &known):
 		return failureOfKind(known)
 	case errors.As(err, &routed) && routed.Code == http.StatusNotFound:
@@ -75,6 +107,31 @@ func failureOf(err error) failure {
 		return failure{status: routed.Code, message: geo.Say("problem.read-only")}
 	}
 	return failure{status: http.StatusInternalServerError, message: geo.Say("problem.internal")}
+}
+
+// failureOfPeople is what is told of an error about who may do what.
+func failureOfPeople(err error) (failure, bool) {
+	var soon *account.TooSoonError
+	var denied *deniedError
+	var crossed *crossSiteError
+	var large *http.MaxBytesError
+	var known *geo.Error
+	switch {
+	case errors.As(err, &soon):
+		minutes := geo.With("n", geo.Count(math.Ceil(soon.Wait.Minutes())))
+		return failure{status: http.StatusTooManyRequests, message: geo.Say("account.too-soon", minutes), wait: soon.Wait}, true
+	case errors.As(err, &denied) && denied.signIn:
+		return failure{status: http.StatusUnauthorized, message: geo.Say("problem.sign-in-first")}, true
+	case errors.As(err, &denied):
+		return failure{status: http.StatusForbidden, message: geo.Say("problem.not-allowed")}, true
+	case errors.As(err, &crossed):
+		return failure{status: http.StatusForbidden, message: geo.Say("problem.cross-site")}, true
+	case errors.As(err, &large):
+		return failure{status: http.StatusRequestEntityTooLarge, message: geo.Say("problem.too-large")}, true
+	case errors.Is(err, account.ErrNoMatch) && errors.As(err, &known):
+		return failure{status: http.StatusUnauthorized, message: known.Message}, true
+	}
+	return failure{}, false
 }
 
 // failureOfKind keeps the message of a failure that the asker can mend; what went wrong
@@ -102,6 +159,7 @@ func (s *Server) fail(err error, c echo.Context) {
 		s.Log.Error("failed", "path", c.Request().URL.Path, "error", err)
 	}
 	c.Response().Header().Del("ETag")
+	f.setHeaders(c)
 	l := s.language(c)
 	tell := s.problemPage
 	if wantsJSON(c.Request()) {

@@ -94,6 +94,13 @@ func (g land) Bores(_ context.Context, box orb.Bound, limit int) ([]sheet.MapBor
 	return in[:min(limit, len(in))], len(in), g.fails
 }
 
+func (g land) Outcomes(context.Context) (map[geo.Outcome]int, error) {
+	if g.empty {
+		return nil, g.fails
+	}
+	return map[geo.Outcome]int{geo.Producing: 3, geo.Dry: 1}, g.fails
+}
+
 func (g land) Boundaries(context.Context) ([]geo.Boundary, error) {
 	if g.empty {
 		return nil, g.fails

@@ -2,7 +2,9 @@ package server
 
 import (
 	"net"
+	"net/http"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"waterstrike/geo"
@@ -35,18 +37,34 @@ func (s *Server) guard(next echo.HandlerFunc) echo.HandlerFunc {
 			c.Response().Header().Set(name, value)
 		}
 		r := c.Request()
-		host := r.Host
-		if name, _, err := net.SplitHostPort(host); err == nil {
-			host = name
-		}
-		switch {
-		case !loopback(strings.Trim(host, "[]")):
+		switch host := hostOf(r); {
+		case !s.known(r, host):
 			return misdirected(clip(host))
 		case len(r.URL.RawQuery) > maxQuery:
 			return geo.Fail(geo.Invalid, "server.guard", geo.Say("problem.too-long"), nil)
 		}
 		return next(c)
 	}
+}
+
+// hostOf is the name that a request has for this computer, without its port.
+func hostOf(r *http.Request) string {
+	host := r.Host
+	if name, _, err := net.SplitHostPort(host); err == nil {
+		host = name
+	}
+	return strings.Trim(host, "[]")
+}
+
+// known tells whether a name is one of this computer's: of the loopback, one that was
+// given, or the very address that the request came in by.
+func (s *Server) known(r *http.Request, host string) bool {
+	if loopback(host) || slices.Contains(s.Names, strings.ToLower(host)) {
+		return true
+	}
+	local, ok := r.Context().Value(http.LocalAddrContextKey).(*net.TCPAddr)
+	ip := net.ParseIP(host)
+	return ok && ip != nil && ip.Equal(local.IP)
 }
 
 // observe writes one line for each request. The question itself is left out: where a
@@ -58,7 +76,11 @@ func (s *Server) observe(next echo.HandlerFunc) echo.HandlerFunc {
 		if err != nil {
 			c.Error(err)
 		}
-		s.Log.Info("answered", "method", c.Request().Method, "path", c.Request().URL.Path,
+		path := c.Request().URL.Path
+		if strings.Contains(c.Path(), ":token") { // who reads the log must not get in by it
+			path = c.Path()
+		}
+		s.Log.Info("answered", "method", c.Request().Method, "path", path,
 			"status", c.Response().Status, "bytes", c.Response().Size, "took", s.Now().Sub(begun))
 		return nil
 	}

@@ -16,17 +16,17 @@ func (s *Server) language(c echo.Context) say.Lang {
 	if l, ok := c.Get(langCookie).(say.Lang); ok {
 		return l
 	}
-	l := chosen(c)
+	l := s.chosen(c)
 	c.Set(langCookie, l)
 	return l
 }
 
-func chosen(c echo.Context) say.Lang {
+func (s *Server) chosen(c echo.Context) say.Lang {
 	c.Response().Header().Set("Vary", "Accept, Accept-Language, Cookie")
 	if l, err := say.ParseLang(c.QueryParam("lang")); err == nil {
 		c.SetCookie(&http.Cookie{
 			Name: langCookie, Value: l.String(), Path: "/", MaxAge: 365 * 24 * 3600,
-			HttpOnly: true, SameSite: http.SameSiteLaxMode,
+			HttpOnly: true, SameSite: http.SameSiteLaxMode, Secure: s.TLS != nil,
 		})
 		return l
 	}

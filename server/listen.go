@@ -31,3 +31,9 @@ func loopback(host string) bool {
 	ip := net.ParseIP(host)
 	return ip != nil && ip.IsLoopback()
 }
+
+// onlyHere tells whether only this computer reaches an address with its port.
+func onlyHere(address string) bool {
+	host, _, err := net.SplitHostPort(address)
+	return err == nil && loopback(host)
+}

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"strings"
 
 	"waterstrike/advisor"
 	"waterstrike/server/sheet"
@@ -32,11 +33,33 @@ func (s *Server) show(c echo.Context, status int, v view) error {
 // frame is the page around its parts.
 func (s *Server) frame(c echo.Context, l say.Lang) view {
 	u := c.Request().URL
-	path := u.Path
-	if path != "/advice" && path != "/trust" { // a page that failed is shown again in its place, but asks anew
+	path, p := u.Path, speaker{s.Catalogue, l}
+	if _, found := s.rights[http.MethodGet+" "+c.Path()]; !found || strings.Contains(path, ".") { // a page that failed is shown again in its place, or asks anew
 		path = "/"
 	}
-	return view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query())}
+	v := view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query()), Network: p.Say("screen.no-network")}
+	if !loopback(hostOf(c.Request())) {
+		v.Network = p.Say("screen.no-outside")
+	}
+	if s.People == nil {
+		v.Demo = p.Say("screen.demo-open")
+	}
+	s.signs(c, p, &v)
+	return v
+}
+
+// signs puts the way to the pages that the visitor may see on a page.
+func (s *Server) signs(c echo.Context, p speaker, v *view) {
+	who := s.visitor(c)
+	for _, page := range []struct{ path, code string }{{"/trust", "screen.track-record"}, {"/shares", "share.shares"}, {"/people", "people.people"}} {
+		least, there := s.rights[http.MethodGet+" "+page.path]
+		if there && who.role >= least {
+			v.Pages = append(v.Pages, linkView{Name: p.Say(page.code), Href: page.path + "?lang=" + v.Tag})
+		}
+	}
+	if who.id != 0 {
+		v.Who = &whoView{who.name, p.Say("role." + who.role.String()), p.Say("screen.your-access"), p.Say("people.sign-out")}
+	}
 }
 
 // ask answers GET /.
@@ -46,7 +69,7 @@ func (s *Server) ask(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	if unchanged(c, tag("ask", state, s.Version, l.String(), c.Request().URL.RawQuery)) {
+	if unchanged(c, s.pageTag(c, "ask", state)) {
 		return notModified(c)
 	}
 	v := s.frame(c, l)
@@ -89,13 +112,17 @@ func dataQuery(q url.Values) url.Values {
 // problemPage tells what is wrong, with the means to ask again.
 func (s *Server) problemPage(c echo.Context, l say.Lang, f failure) error {
 	v := s.frame(c, l)
-	heading := s.Catalogue.Say(l, say.Msg("screen.no-answer"))
+	heading := s.Catalogue.Say(l, say.Msg(f.heading()))
 	v.Title = heading
 	v.Problem = &problemView{
 		Heading: heading, Words: s.Catalogue.Say(l, sheet.Message(f.message)),
 		ChoicesHeading: s.Catalogue.Say(l, say.Msg("screen.did-you-mean")), Choices: s.choices(l, f),
 	}
-	if f.status != http.StatusMisdirectedRequest && f.status < http.StatusInternalServerError {
+	if f.status == http.StatusUnauthorized {
+		v.Problem.Next = &linkView{Name: s.Catalogue.Say(l, say.Msg("people.sign-in")), Href: signInPath}
+	}
+	mayAsk := s.visitor(c).role >= s.rights[http.MethodGet+" /"]
+	if mayAsk && f.asks() && f.status < http.StatusInternalServerError {
 		var err error
 		if v.Ask, v.Base, err = s.askParts(c, l, nil); err != nil {
 			s.Log.Error("failed while telling a failure", "error", err)

@@ -3,6 +3,7 @@ package server
 import (
 	"bytes"
 	"net/http"
+	"net/url"
 	"strconv"
 
 	"github.com/labstack/echo/v4"
@@ -11,12 +12,9 @@ import (
 // mapPicture answers GET /map.svg.
 func (s *Server) mapPicture(c echo.Context) error {
 	ctx, q := c.Request().Context(), c.QueryParams()
-	px, err := strconv.Atoi(q.Get("px"))
-	if q.Get("px") == "" {
-		px, err = smallPX, nil
-	}
-	if err != nil || (px != smallPX && px != largePX) {
-		return badParameter("px", q.Get("px"))
+	px, err := pictureSize(q)
+	if err != nil {
+		return err
 	}
 	around, err := centred(q, "around")
 	if err != nil {
@@ -47,4 +45,17 @@ func (s *Server) mapPicture(c echo.Context) error {
 		return err
 	}
 	return c.Blob(http.StatusOK, "image/svg+xml", body.Bytes())
+}
+
+// pictureSize reads the side of a map in pixels.
+func pictureSize(q url.Values) (int, error) {
+	text := q.Get("px")
+	if text == "" {
+		return smallPX, nil
+	}
+	px, err := strconv.Atoi(text)
+	if err != nil || (px != smallPX && px != largePX) {
+		return 0, badParameter("px", text)
+	}
+	return px, nil
 }

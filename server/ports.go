@@ -29,6 +29,8 @@ type Ground interface {
 	// Bores returns at most limit bores of a box in degrees, the same ones for the same
 	// box and state, and how many lie in it.
 	Bores(ctx context.Context, box orb.Bound, limit int) (shown []sheet.MapBore, total int, err error)
+	// Outcomes counts all bores by outcome.
+	Outcomes(ctx context.Context) (map[geo.Outcome]int, error)
 	// Boundaries returns the outlines of the programme's area.
 	Boundaries(ctx context.Context) ([]geo.Boundary, error)
 	// Rivers returns the lines of surface water.

@@ -2,6 +2,7 @@ package server
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"html/template"
 	"io"
@@ -12,12 +13,15 @@ import (
 	"slices"
 	"time"
 
+	"waterstrike/geo"
+	"waterstrike/server/account"
 	"waterstrike/ui/say"
 
+	"github.com/alexedwards/scs/v2"
 	"github.com/labstack/echo/v4"
 )
 
-// Config is what a server is made of. All but Log is required.
+// Config is what a server is made of. All but People, TLS, Names and Log is required.
 type Config struct {
 	Advisor   Advisor
 	Ground    Ground
@@ -27,7 +31,10 @@ type Config struct {
 	Static    fs.FS // of package ui
 	Version   string
 	Now       func() time.Time
-	Log       *slog.Logger // silent when nil
+	People    *account.Book // nil: nobody signs in, and only this computer is served
+	TLS       *tls.Config   // serve by HTTPS; nil: HTTP, and only this computer is served
+	Names     []string      // names of this computer besides those of the loopback, in lower case
+	Log       *slog.Logger  // silent when nil
 }
 
 // Server is the routes with what they need. It is safe for concurrent use.
@@ -35,7 +42,10 @@ type Server struct {
 	Config
 	echo      *echo.Echo
 	templates *template.Template
-	account   account
+	reckoning reckoning
+	rights    map[string]account.Role // by method and path of the route
+	sessions  *scs.SessionManager     // nil where nobody signs in
+	limits    limits
 	life      context.Context // of what runs on behind the answers
 	stop      context.CancelFunc
 }
@@ -48,7 +58,10 @@ func New(c Config) (*Server, error) {
 	if c.Log == nil {
 		c.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	}
-	s := &Server{Config: c, echo: echo.New()}
+	s := &Server{Config: c, echo: echo.New(), limits: usualLimits()}
+	if c.People != nil {
+		s.sessions = s.newSessions()
+	}
 	s.life, s.stop = context.WithCancel(context.Background())
 	var err error
 	if s.templates, err = s.parseTemplates(); err != nil {
@@ -57,6 +70,7 @@ func New(c Config) (*Server, error) {
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.HTTPErrorHandler = s.fail
 	s.echo.Pre(s.observe, s.recovered, s.guard)
+	s.echo.Use(s.ownSite(), s.withSession, s.admit)
 	s.routes()
 	return s, nil
 }
@@ -76,28 +90,15 @@ func (s *Server) Routes() []string {
 	return out
 }
 
-func (s *Server) routes() {
-	s.read("/", s.ask)
-	s.read("/advice", s.advice)
-	s.read("/advice.json", s.adviceJSON)
-	s.read("/map.svg", s.mapPicture)
-	s.read("/trust", s.trust)
-	s.read("/trust.json", s.trustJSON)
-	s.read("/health", s.health)
-	s.read("/static/*", s.static)
+// limits are how long a connection may take for each step. An advice takes well under a
+// second.
+type limits struct{ header, read, write, idle time.Duration }
+
+func usualLimits() limits {
+	return limits{header: 5 * time.Second, read: 10 * time.Second, write: 30 * time.Second, idle: 2 * time.Minute}
 }
 
-func (s *Server) read(path string, h echo.HandlerFunc) {
-	s.echo.GET(path, h)
-	s.echo.HEAD(path, h)
-}
-
-// The limits of a connection. An advice takes well under a second.
 const (
-	headerTimeout = 5 * time.Second
-	readTimeout   = 10 * time.Second
-	writeTimeout  = 30 * time.Second
-	idleTimeout   = 2 * time.Minute
 	answerTimeout = 20 * time.Second
 	headerBytes   = 16 << 10
 	closeTimeout  = 5 * time.Second
@@ -105,15 +106,21 @@ const (
 
 // Serve answers on a listener until the context ends; then it lets running answers
 // finish, for a few seconds, and returns nil. An account being taken ends with it.
+// [geo.Invalid] for a listener that others than this computer reach, unless they have to
+// sign in and nobody can read along.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	defer s.stop()
+	if at := l.Addr().String(); !onlyHere(at) && (s.People == nil || s.TLS == nil) {
+		return geo.Fail(geo.Invalid, "server.Serve", geo.Say("problem.not-loopback", geo.With("value", geo.Text(at))), nil)
+	}
 	srv := &http.Server{
 		Handler:           s.echo,
-		ReadHeaderTimeout: headerTimeout,
-		ReadTimeout:       readTimeout,
-		WriteTimeout:      writeTimeout,
-		IdleTimeout:       idleTimeout,
+		ReadHeaderTimeout: s.limits.header,
+		ReadTimeout:       s.limits.read,
+		WriteTimeout:      s.limits.write,
+		IdleTimeout:       s.limits.idle,
 		MaxHeaderBytes:    headerBytes,
+		TLSConfig:         s.TLS,
 		ErrorLog:          slog.NewLogLogger(s.Log.Handler(), slog.LevelWarn),
 	}
 	ended := make(chan error, 1)
@@ -123,8 +130,15 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		defer cancel()
 		ended <- srv.Shutdown(wait)
 	}()
-	if err := srv.Serve(l); !errors.Is(err, http.ErrServerClosed) {
+	if err := s.listen(srv, l); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
 	return <-ended
+}
+
+func (s *Server) listen(srv *http.Server, l net.Listener) error {
+	if s.TLS != nil {
+		return srv.ServeTLS(l, "", "")
+	}
+	return srv.Serve(l)
 }

@@ -29,7 +29,7 @@ func TestEveryRouteIsDescribed(t *testing.T) {
 		t.Errorf("%d routes: %v", len(routes), routes)
 	}
 	for _, route := range routes {
-		if !strings.Contains(string(doc), "//\tGET "+route+" ") {
+		if !strings.Contains(string(doc), "//\tGET  "+route+" ") {
 			t.Errorf("doc.go does not describe GET %s", route)
 		}
 	}

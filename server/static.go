@@ -12,6 +12,8 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
+const staticPath = "/static/*"
+
 // static answers GET /static/*.
 func (s *Server) static(c echo.Context) error {
 	name := c.Param("*")

@@ -15,12 +15,12 @@ import (
 const lookAgain = 3
 
 // present returns what can be shown of the account of the present state.
-func (s *Server) present(c echo.Context) (accountNow, error) {
+func (s *Server) present(c echo.Context) (reckoned, error) {
 	state, err := s.Ground.State(c.Request().Context())
 	if err != nil {
-		return accountNow{}, err
+		return reckoned{}, err
 	}
-	return s.account.look(s.life, s.Judge, state)
+	return s.reckoning.look(s.life, s.Judge, state)
 }
 
 // trust answers GET /trust: the account, or how far it is.
@@ -38,7 +38,7 @@ func (s *Server) trust(c echo.Context) error {
 		return s.show(c, http.StatusOK, v)
 	}
 	older := strconv.FormatBool(now.older)
-	if unchanged(c, tag("trust", now.report.Snapshot, older, s.Version, l.String(), c.Request().URL.RawQuery)) {
+	if unchanged(c, s.pageTag(c, "trust", now.report.Snapshot, older)) {
 		return notModified(c)
 	}
 	page, err := sheet.NewTrustPage(s.Catalogue, l, *now.report)
@@ -52,7 +52,7 @@ func (s *Server) trust(c echo.Context) error {
 	return s.show(c, http.StatusOK, v)
 }
 
-func (s *Server) working(l say.Lang, now accountNow) *workingView {
+func (s *Server) working(l say.Lang, now reckoned) *workingView {
 	v := &workingView{
 		Heading: s.Catalogue.Say(l, say.Msg("trust.working")), Words: s.Catalogue.Say(l, say.Msg("trust.working.why")),
 		Done: s.Catalogue.Say(l, say.Msg("trust.working.fits")), Asked: now.done, Total: now.total,

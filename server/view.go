@@ -15,13 +15,27 @@ type view struct {
 	Title     string
 	Languages []langView
 	Base      string // what the page draws on
-	Refresh   int    // seconds after which the page is asked for again; 0 for never
+	Network   string // what it needs of a network
+	Demo      string // said where nobody needs to sign in
+	Pages     []linkView
+	Who       *whoView // nil for nobody in particular
+	Refresh   int      // seconds after which the page is asked for again; 0 for never
 	Problem   *problemView
 	Working   *workingView
 	Trust     *trustView
 	Answer    *answerView
 	Ask       *askView
+	Door      *formView
+	Me        *meView
+	People    *peopleView
+	Code      *codeView
+	Shares    *sharesView
+	Made      *linkMadeView
+	Shared    *sharedView
 }
+
+// whoView is who has signed in.
+type whoView struct{ Name, Role, Access, SignOut string }
 
 type langView struct {
 	Tag, Name, Href string
@@ -31,6 +45,7 @@ type langView struct {
 type problemView struct {
 	Heading, Words, ChoicesHeading string
 	Choices                        []linkView
+	Next                           *linkView // what to do about it
 }
 
 // workingView says how far something is that takes its time.

@@ -25,6 +25,7 @@ type commands struct {
 	Backup   backupCmd   `cmd:"" help:"${backup}"`
 	Restore  restoreCmd  `cmd:"" help:"${restore}"`
 	Serve    serveCmd    `cmd:"" help:"${serve}"`
+	People   peopleCmd   `cmd:"" help:"${people}"`
 	Version  versionCmd  `cmd:"" help:"${version}"`
 }
 
@@ -32,11 +33,12 @@ type commands struct {
 // catalogue.
 func helpWords() map[string]string {
 	words := map[string]string{}
-	for _, name := range strings.Fields(`demo propose import takeback check advise predict trust export backup restore serve version
+	for _, name := range strings.Fields(`demo propose import takeback check advise predict trust export backup restore serve people version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
 		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields
-		flag_split flag_folds flag_most flag_drawings flag_page flag_points flag_out flag_columns`) {
+		flag_split flag_folds flag_most flag_drawings flag_page flag_points flag_out flag_columns
+		flag_code flag_log`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

@@ -11,6 +11,7 @@ import (
 	"waterstrike/geo"
 	"waterstrike/geo/demoland"
 	"waterstrike/geo/store"
+	"waterstrike/server"
 )
 
 // demoSeed is the region that the demo shows; examples in help and documents name its
@@ -32,6 +33,11 @@ func (c *demoCmd) Run(a *app) error {
 	if c.Sections != "" {
 		return a.drawSections(demoland.New(demoSeed), c.Sections)
 	}
+	listener, err := server.Listen(a.ctx, c.Address) // first: a wrong address is told before the work
+	if err != nil {
+		return err
+	}
+	defer listener.Close()
 	dir, done, err := c.room()
 	if err != nil {
 		return err
@@ -66,7 +72,8 @@ func (c *demoCmd) Run(a *app) error {
 	if err := a.show(advice, c.JSON); err != nil || c.Once {
 		return err
 	}
-	return a.serve(base, c.Address)
+	a.say(geo.Say("demo.open"))
+	return a.serve(base, listener, server.Config{})
 }
 
 // room returns the folder to work in and what to do with it at the end: a new one that is

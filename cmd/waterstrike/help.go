@@ -76,6 +76,7 @@ func examples(command string) string {
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},
 		"serve":    {"waterstrike serve", "waterstrike serve -address 127.0.0.1:8080"},
+		"people":   {"waterstrike people", "waterstrike people -log", "waterstrike people -code Ana"},
 		"version":  {"waterstrike version", "waterstrike version -json"},
 	}
 	return "  " + strings.Join(lines[command], "\n  ")

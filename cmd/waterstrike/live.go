@@ -123,6 +123,15 @@ func (l *live) Bores(_ context.Context, box orb.Bound, limit int) ([]sheet.MapBo
 	return shown, total, nil
 }
 
+// Outcomes counts the bores by outcome.
+func (l *live) Outcomes(context.Context) (map[geo.Outcome]int, error) {
+	counts := map[geo.Outcome]int{}
+	for _, b := range l.evidence.Snapshot().Bores() {
+		counts[b.Outcome]++
+	}
+	return counts, nil
+}
+
 // Judge takes the account of the present state.
 func (l *live) Judge(ctx context.Context, progress trust.Progress) (trust.Report, error) {
 	rules, err := advisor.DefaultRules()

@@ -3,15 +3,17 @@ package main
 import (
 	"context"
 	"log/slog"
+	"net"
 	"time"
 
 	"waterstrike/geo"
 	"waterstrike/geo/store"
 	"waterstrike/server"
+	"waterstrike/server/account"
 	"waterstrike/ui"
 )
 
-// serveCmd answers questions in a browser on this computer.
+// serveCmd answers questions in a browser, to people who sign in.
 type serveCmd struct {
 	Address string `default:"127.0.0.1:8420" help:"${flag_address}"`
 }
@@ -23,19 +25,42 @@ func (c *serveCmd) Run(a *app) error {
 		return err
 	}
 	defer base.Close()
-	return a.serve(base, c.Address)
+	people, err := a.openPeople()
+	if err != nil {
+		return err
+	}
+	defer people.Close()
+	listener, err := server.Listen(a.ctx, c.Address)
+	if err != nil {
+		return err
+	}
+	defer listener.Close()
+	if err := a.sayFirstCode(people, "http://"+listener.Addr().String()+"/begin"); err != nil {
+		return err
+	}
+	return a.serve(base, listener, server.Config{People: people})
+}
+
+// sayFirstCode prints the code of the first keeper, as long as there is none.
+func (a *app) sayFirstCode(people *account.Book, at string) error {
+	need, err := people.NeedsKeeper(a.ctx)
+	if err != nil || !need {
+		return err
+	}
+	code, err := people.FirstCode(a.ctx)
+	if err != nil {
+		return err
+	}
+	a.say(geo.Say("serve.first-code", geo.With("path", geo.Text(at)), geo.With("value", geo.Text(code))))
+	return nil
 }
 
 // watchEvery is how often the file is looked at for changes by other programs.
 const watchEvery = 250 * time.Millisecond
 
-// serve answers from a base until the context ends, following changes by any program.
-func (a *app) serve(base *store.Base, address string) error {
-	listener, err := server.Listen(a.ctx, address)
-	if err != nil {
-		return err
-	}
-	defer listener.Close()
+// serve answers from a base until the context ends, following changes by any program. The
+// config says who may come in and how.
+func (a *app) serve(base *store.Base, listener net.Listener, config server.Config) error {
 	log := slog.New(slog.NewTextHandler(a.err, nil))
 	land, done, err := a.land()
 	if err != nil {
@@ -46,11 +71,10 @@ func (a *app) serve(base *store.Base, address string) error {
 	if err != nil {
 		return err
 	}
-	s, err := server.New(server.Config{
-		Advisor: present, Ground: present, Judge: present, Catalogue: a.words,
-		Templates: ui.Templates(), Static: ui.Static(),
-		Version: programVersion(), Now: time.Now, Log: log,
-	})
+	config.Advisor, config.Ground, config.Judge = present, present, present
+	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
+	config.Version, config.Now, config.Log = programVersion(), time.Now, log
+	s, err := server.New(config)
 	if err != nil {
 		return err
 	}

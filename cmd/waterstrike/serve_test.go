@@ -1,0 +1,190 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"net/http"
+	"net/http/cookiejar"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"waterstrike/geo/store"
+)
+
+// said is what a running program has written so far.
+type said struct {
+	mutex sync.Mutex
+	text  bytes.Buffer
+}
+
+func (s *said) Write(p []byte) (int, error) {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	return s.text.Write(p)
+}
+
+func (s *said) String() string {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	return s.text.String()
+}
+
+// find waits until something is said.
+func (s *said) find(t *testing.T, pattern string) string {
+	t.Helper()
+	form := regexp.MustCompile(pattern)
+	for begun := time.Now(); time.Since(begun) < 20*time.Second; time.Sleep(5 * time.Millisecond) {
+		if m := form.FindStringSubmatch(s.String()); m != nil {
+			return m[len(m)-1]
+		}
+	}
+	t.Fatalf("%q is not said: %s", pattern, s)
+	return ""
+}
+
+// started runs the program until the test calls stop, which returns its exit code.
+func started(t *testing.T, args ...string) (out *said, stop func() int) {
+	t.Helper()
+	ctx, cancel := context.WithCancel(t.Context())
+	out, code := new(said), make(chan int, 1)
+	go func() { code <- run(ctx, args, out, out, func(string) string { return "" }) }()
+	return out, func() int { cancel(); return <-code }
+}
+
+// client is a browser's stand-in that goes where it is sent.
+func client(t *testing.T) *http.Client {
+	t.Helper()
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &http.Client{Jar: jar, Timeout: 20 * time.Second}
+}
+
+func page(t *testing.T) func(r *http.Response, err error) (string, string) {
+	return func(r *http.Response, err error) (body, at string) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Body.Close()
+		b, err := io.ReadAll(r.Body)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(b), r.Request.URL.Path
+	}
+}
+
+// emptyData makes a data folder with an empty base.
+func emptyData(t *testing.T) string {
+	t.Helper()
+	folder := store.Folder(filepath.Join(t.TempDir(), "data"))
+	if err := folder.Make(); err != nil {
+		t.Fatal(err)
+	}
+	base, err := store.Create(folder.Ground(), store.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := base.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return string(folder)
+}
+
+// TestFirstStart: the first start prints a code with which the keeper comes in; the next
+// start prints none, and people sign in.
+func TestFirstStart(t *testing.T) {
+	data := emptyData(t)
+	out, stop := started(t, "serve", "-data", data, "-address", "0.0.0.0:0")
+	out.find(t, "is not an address of this computer alone")
+	if got := stop(); got != exitInvalid {
+		t.Errorf("served in clear beyond this computer: %d", got)
+	}
+	out, stop = started(t, "serve", "-data", data, "-address", "127.0.0.1:0")
+	code := out.find(t, `\b([0-9A-HJKMNP-TV-Z]{4}(?:-[0-9A-HJKMNP-TV-Z]{4}){3})\b`)
+	at := strings.TrimSuffix(out.find(t, `(http://127\.0\.0\.1:\d+/) `), "/")
+	if begin := out.find(t, `(http://\S+/begin)`); begin != at+"/begin" {
+		t.Errorf("the code is for %s", begin)
+	}
+	c := client(t)
+	if r, err := c.Get(at + "/trust.json"); err != nil || r.StatusCode != 401 {
+		t.Errorf("a stranger's program gets %v, %v", r.Status, err)
+	}
+	_, where := page(t)(c.PostForm(at+"/begin", url.Values{"code": {code}, "name": {"Ana"}, "new-password": {"three dry months"}}))
+	if where != "/people" {
+		t.Errorf("the first keeper comes to %s", where)
+	}
+	body, where := page(t)(c.Get(at + "/"))
+	if where != "/" || !strings.Contains(body, "Ana") {
+		t.Errorf("the keeper sees %s", where)
+	}
+	if got := stop(); got != exitDone {
+		t.Errorf("exit code %d: %s", got, out)
+	}
+	if info, err := os.Stat(filepath.Join(data, "accounts.db")); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("accounts.db: %v, %v", info, err)
+	}
+
+	out, stop = started(t, "serve", "-data", data, "-address", "127.0.0.1:0")
+	at = strings.TrimSuffix(out.find(t, `(http://127\.0\.0\.1:\d+/) `), "/")
+	if strings.Contains(out.String(), "one-time code") {
+		t.Errorf("a code for a second first keeper: %s", out)
+	}
+	c = client(t)
+	_, where = page(t)(c.PostForm(at+"/sign-in?next=/me", url.Values{"name": {"ana"}, "password": {"three dry months"}}))
+	if where != "/me" {
+		t.Errorf("the keeper comes to %s", where)
+	}
+
+	// A keeper who forgot the password is helped from the command line, meanwhile.
+	var made, log bytes.Buffer
+	env := func(string) string { return "" }
+	if got := run(t.Context(), []string{"people", "-data", data, "-code", "ANA"}, &made, &made, env); got != exitDone {
+		t.Fatalf("people -code: %d, %s", got, made.String())
+	}
+	code = made.String()[strings.LastIndex(made.String(), " ")+1:]
+	_, where = page(t)(client(t).PostForm(at+"/join", url.Values{"code": {code}, "new-password": {"another long phrase"}}))
+	if where != "/" {
+		t.Errorf("with the new code the keeper comes to %s", where)
+	}
+	if run(t.Context(), []string{"people", "-data", data, "-log"}, &log, &log, env); !strings.Contains(log.String(), "this computer") || strings.Count(log.String(), "\n") != 3 {
+		t.Errorf("log: %s", log.String())
+	}
+	if got := stop(); got != exitDone {
+		t.Errorf("exit code %d: %s", got, out)
+	}
+}
+
+// TestDemoNeedsNoSignIn serves the demo, which says that it is open, to this computer only.
+func TestDemoNeedsNoSignIn(t *testing.T) {
+	keep := filepath.Join(t.TempDir(), "region")
+	out, stop := started(t, "demo", "-keep", keep)
+	at := out.find(t, `(http://127\.0\.0\.1:\d+/) `)
+	if !strings.Contains(out.String(), "no sign-in is needed") {
+		t.Errorf("the demo does not say that it is open: %s", out)
+	}
+	body, _ := page(t)(client(t).Get(at))
+	if !strings.Contains(body, "No sign-in is needed") {
+		t.Error("the page does not say that it is open")
+	}
+	if got := stop(); got != exitDone {
+		t.Errorf("exit code %d", got)
+	}
+	if _, err := os.Stat(filepath.Join(keep, "data", "accounts.db")); err == nil {
+		t.Error("the demo has a file of people")
+	}
+	out, stop = started(t, "demo", "-address", "0.0.0.0:0")
+	out.find(t, "is not an address of this computer alone")
+	if got := stop(); got == exitDone {
+		t.Error("the demo is open to others")
+	}
+}

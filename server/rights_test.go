@@ -1,0 +1,172 @@
+package server_test
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"waterstrike/server/account"
+)
+
+// rights is the table of routes and roles, written a second time by hand: a mark where a
+// role may, in the order stranger, reader, field, planner, keeper. The address is one that
+// the route answers.
+const rights = `
+GET  /                        /                        - x x x x
+GET  /advice                  /advice?at=0.1+0.2       - x x x x
+GET  /advice.json             /advice.json?at=0.1+0.2  - x x x x
+GET  /map.svg                 /map.svg                 - x x x x
+GET  /trust                   /trust                   - x x x x
+GET  /trust.json              /trust.json              - x x x x
+GET  /health                  /health                  x x x x x
+GET  /static/*                /static/css/base.css     x x x x x
+GET  /sign-in                 /sign-in                 x x x x x
+POST /sign-in                 /sign-in                 x x x x x
+POST /sign-out                /sign-out                x x x x x
+GET  /begin                   /begin                   x x x x x
+POST /begin                   /begin                   x x x x x
+GET  /join                    /join                    x x x x x
+POST /join                    /join                    x x x x x
+GET  /me                      /me                      - x x x x
+POST /me                      /me                      - x x x x
+GET  /people                  /people                  - - - - x
+POST /people                  /people                  - - - - x
+POST /people/:person/role     /people/1/role           - - - - x
+POST /people/:person/code     /people/1/code           - - - - x
+POST /people/:person/shut     /people/1/shut           - - - - x
+POST /people/:person/readmit  /people/1/readmit        - - - - x
+GET  /shares                  /shares                  - - - x x
+POST /shares                  /shares                  - - - x x
+POST /shares/:share/withdraw  /shares/1/withdraw       - - - x x
+GET  /shared/:token           /shared/none             x x x x x
+GET  /shared/:token/map.svg   /shared/none/map.svg     x x x x x
+`
+
+type right struct {
+	method, route, target string
+	may                   []bool // by role, strangers first
+}
+
+func readRights(t *testing.T) []right {
+	t.Helper()
+	var all []right
+	for line := range strings.Lines(strings.TrimSpace(rights)) {
+		f := strings.Fields(line)
+		if len(f) != 8 {
+			t.Fatalf("rights: %q", line)
+		}
+		r := right{method: f[0], route: f[1], target: f[2]}
+		for _, mark := range f[3:] {
+			r.may = append(r.may, mark == "x")
+		}
+		all = append(all, r)
+	}
+	return all
+}
+
+// TestRouteTableIsWhole walks the router: every route stands in the table above, and the
+// other way.
+func TestRouteTableIsWhole(t *testing.T) {
+	h := housed(t)
+	var routed, written []string
+	for _, r := range h.Echo().Routes() {
+		routed = append(routed, r.Method+" "+r.Path)
+	}
+	for _, r := range readRights(t) {
+		written = append(written, r.method+" "+r.route)
+		if r.method == http.MethodGet {
+			written = append(written, http.MethodHead+" "+r.route)
+		}
+	}
+	slices.Sort(routed)
+	slices.Sort(written)
+	if !slices.Equal(routed, written) {
+		t.Errorf("routes:\n%s\nwant:\n%s", strings.Join(routed, "\n"), strings.Join(written, "\n"))
+	}
+}
+
+// TestEveryRoleAtEveryRoute asks each route as each role, and with HEAD where GET is.
+func TestEveryRoleAtEveryRoute(t *testing.T) {
+	h := housed(t)
+	visitors := []*browsing{h.browse()}
+	for _, role := range account.Roles() {
+		h.joins(t, role.String(), role)
+		visitors = append(visitors, h.signedIn(t, role.String()))
+	}
+	for _, r := range readRights(t) {
+		methods := []string{r.method}
+		if r.method == http.MethodGet {
+			methods = append(methods, http.MethodHead)
+		}
+		for i, visitor := range visitors {
+			for _, method := range methods {
+				again := *visitor // what signs out or changes a password must not end the visit
+				again.cookies = map[string]string{}
+				for name, value := range visitor.cookies {
+					again.cookies[name] = value
+				}
+				if r.route == "/sign-out" {
+					again = *h.freshly(t, i)
+				}
+				w := again.do(method, r.target, url.Values{}.Encode(), "Accept", "application/json")
+				refused := w.Code == http.StatusUnauthorized && strings.Contains(w.Body.String(), "problem.sign-in-first") ||
+					w.Code == http.StatusForbidden || method == http.MethodHead && w.Code == http.StatusUnauthorized
+				if refused == r.may[i] {
+					t.Errorf("%s %s as %v: %d", method, r.target, account.Role(i), w.Code)
+				}
+				if want := map[bool]int{true: http.StatusUnauthorized, false: http.StatusForbidden}[i == 0]; refused && w.Code != want {
+					t.Errorf("%s %s as %v is refused with %d, want %d", method, r.target, account.Role(i), w.Code, want)
+				}
+			}
+		}
+	}
+}
+
+// freshly signs a role in anew, or nobody.
+func (h house) freshly(t *testing.T, role int) *browsing {
+	t.Helper()
+	if role == 0 {
+		return h.browse()
+	}
+	return h.signedIn(t, account.Role(role).String())
+}
+
+// TestUnknownAddressesTellNothing: who may not read sees no ground on the page of an
+// address that is not there.
+func TestUnknownAddressesTellNothing(t *testing.T) {
+	h := housed(t)
+	for _, target := range []string{"/none", "/advice/none", "/people/1", "/people/1/role/x", "/shared", "/shared/a/b/c", "/sign-in/", "/static"} {
+		w := h.browse().get(target)
+		if w.Code != http.StatusNotFound && w.Code != http.StatusMethodNotAllowed {
+			t.Errorf("%s: %d", target, w.Code)
+		}
+		for _, ground := range []string{"Belle", "bores known", `name="at"`} {
+			if strings.Contains(w.Body.String(), ground) {
+				t.Errorf("%s tells %q to a stranger", target, ground)
+			}
+		}
+	}
+	for _, method := range []string{http.MethodPut, http.MethodDelete, http.MethodPatch, http.MethodOptions, http.MethodTrace} {
+		for _, target := range []string{"/", "/people", "/shares/1/withdraw"} {
+			if w := h.signedIn(t, "Ana Keeper").do(method, target, ""); w.Code != http.StatusMethodNotAllowed || w.Header().Get("Allow") == "" {
+				t.Errorf("%s %s: %d, Allow %q", method, target, w.Code, w.Header().Get("Allow"))
+			}
+		}
+	}
+}
+
+func TestEveryRouteOfPeopleIsDescribed(t *testing.T) {
+	doc, err := os.ReadFile("doc.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range readRights(t) {
+		if line := fmt.Sprintf("//\t%-4s %s ", r.method, r.route); !strings.Contains(string(doc), line) {
+			t.Errorf("doc.go does not describe %s %s", r.method, r.route)
+		}
+	}
+}
