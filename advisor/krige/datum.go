@@ -25,7 +25,7 @@ type Estimate struct {
 }
 
 // DuplicateError names two exact data at one place: they contradict each other or
-// one is superfluous. Merge them or give them reading errors.
+// one is superfluous. [Merge] them or give them reading errors.
 type DuplicateError struct {
 	I, J int // indices into the data handed over, I < J
 }

@@ -2,44 +2,15 @@ package krige
 
 import (
 	"errors"
-	"math"
 
 	"waterstrike/advisor/near"
 	"waterstrike/advisor/variogram"
 )
 
-// Neighbourhood says which data a local prediction uses.
-type Neighbourhood struct {
-	Nearest   int     // at most this many, the nearest; required, 1 or more
-	DistanceM float64 // none farther than this, inclusive; 0 for no limit
-	AtLeast   int     // an error with fewer; 0 for as many as the trend needs
-}
-
-// DefaultNeighbourhood is the 32 nearest data, however far.
-func DefaultNeighbourhood() Neighbourhood { return Neighbourhood{Nearest: 32} }
-
-func (h Neighbourhood) check() error {
-	if h.Nearest < 1 || h.AtLeast < 0 || h.AtLeast > h.Nearest {
-		return &variogram.ParameterError{Name: "nearest", Value: float64(h.Nearest), Want: "1 or more, and not below at least"}
-	}
-	if !(h.DistanceM >= 0) || math.IsInf(h.DistanceM, 1) {
-		return &variogram.ParameterError{Name: "distance", Value: h.DistanceM, Want: "a finite number, 0 or above"}
-	}
-	return nil
-}
-
-// limit is the squared distance limit.
-func (h Neighbourhood) limit() float64 {
-	if h.DistanceM == 0 {
-		return math.Inf(1)
-	}
-	return h.DistanceM * h.DistanceM
-}
-
 // Local is a set of data with their search tree, predicted from by the nearest
 // ones. It is immutable and safe for concurrent use.
 type Local struct {
-	data  []Datum // in bucket order: neighbours lie near each other in memory
+	data  []Datum // reduced, in bucket order: neighbours lie near each other in memory
 	tree  *near.Tree
 	model variogram.Model
 	trend Trend
@@ -71,10 +42,15 @@ func NewLocal(data []Datum, model variogram.Model, trend Trend, hood Neighbourho
 			return nil, err
 		}
 	}
-	l := &Local{tree: treeOf(data), model: model, trend: trend, hood: hood}
+	reduced := make([]Datum, len(data))
+	for i, d := range data {
+		d.XY = hood.Anisotropy.Reduce(d.XY)
+		reduced[i] = d
+	}
+	l := &Local{tree: treeOf(reduced), model: model, trend: trend, hood: hood}
 	l.data = make([]Datum, len(data))
 	for at, i := range l.tree.Order() {
-		l.data[at] = data[i]
+		l.data[at] = reduced[i]
 	}
 	return l, nil
 }
@@ -92,6 +68,7 @@ func treeOf(data []Datum) *near.Tree {
 type Predictor struct {
 	local  *Local
 	query  *near.Query
+	sides  balance
 	solver *Solver
 	data   []Datum
 	ids    []int
@@ -108,14 +85,14 @@ func (l *Local) Predictor() *Predictor {
 
 // Predict returns the kriging estimate at a point from its nearest data.
 //
-//   - Units, Domain: as [Solver.Predict].
+//   - Units, Domain: as [Solver.Predict]; the point is not reduced.
 //   - Errors: [*TooFewError] with fewer data in reach than asked for; as
 //     [Solver.Fit] and [Solver.Predict], with the indices of [NewLocal]'s data.
 //   - Cost: see BenchmarkScattered; no allocation.
 //   - Source: as [Solver.Fit].
-//   - Checked by: TestTargetsReference, TestGridReference.
+//   - Checked by: TestTargetsReference, TestGridReference, TestAnisotropyReference.
 func (p *Predictor) Predict(at XY, drift ...float64) (Estimate, error) {
-	return p.predict(at, -1, drift)
+	return p.predict(p.local.hood.Anisotropy.Reduce(at), -1, drift)
 }
 
 // Neighbours returns the indices of the data last used, nearest first, ties in the
@@ -125,25 +102,49 @@ func (p *Predictor) Neighbours() []int { return p.ids }
 // Weights returns the weights of the data last used, in the order of Neighbours.
 func (p *Predictor) Weights() []float64 { return p.solver.Weights() }
 
-// predict leaves out the datum of index skip, if any.
+// LeftOut lists the drifts that the last prediction did without, see [Solver.LeftOut].
+func (p *Predictor) LeftOut() []int { return p.solver.LeftOut() }
+
+// predict leaves out the datum of index skip, if any. The point is reduced.
 func (p *Predictor) predict(at XY, skip int, drift []float64) (Estimate, error) {
 	if !at.Finite() {
 		return Estimate{}, variogram.ErrNotFinite
 	}
-	hood := p.local.hood
-	p.data, p.ids = p.data[:0], p.ids[:0]
-	for _, f := range p.query.Nearest(at.X, at.Y, hood.Nearest, skip, hood.limit()) {
-		p.data = append(p.data, p.local.data[f.At])
-		p.ids = append(p.ids, p.local.tree.Order()[f.At])
-	}
-	if len(p.ids) < hood.AtLeast {
-		return Estimate{}, &TooFewError{Have: len(p.ids), Need: hood.AtLeast}
+	p.gather(at, skip)
+	if need := p.local.hood.AtLeast; len(p.ids) < need {
+		return Estimate{}, &TooFewError{Have: len(p.ids), Need: need}
 	}
 	e, err := p.solver.Solve(p.data, at, drift...)
 	if err != nil {
 		return Estimate{}, p.named(err)
 	}
 	return e, nil
+}
+
+// gather collects the neighbours of a reduced point.
+func (p *Predictor) gather(at XY, skip int) {
+	hood := p.local.hood
+	p.data, p.ids = p.data[:0], p.ids[:0]
+	found := p.query.Nearest(at.X, at.Y, hood.candidates(), skip, hood.limit())
+	if hood.Sectors < 2 {
+		for _, f := range found {
+			p.take(f)
+		}
+		return
+	}
+	p.sides.reset()
+	for _, f := range found {
+		d := &p.local.data[f.At]
+		p.sides.add(hood.sector(XY{X: d.X - at.X, Y: d.Y - at.Y}))
+	}
+	for _, k := range p.sides.keep(hood) {
+		p.take(found[k])
+	}
+}
+
+func (p *Predictor) take(f near.Found) {
+	p.data = append(p.data, p.local.data[f.At])
+	p.ids = append(p.ids, p.local.tree.Order()[f.At])
 }
 
 // named turns positions among the neighbours into indices of the data.

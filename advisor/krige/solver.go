@@ -28,6 +28,9 @@ type Solver struct {
 	predicted    bool
 	condition    float64
 	clamped      int
+
+	leftOut       []int
+	termCondition float64
 }
 
 // NewSolver returns a solver for one model and trend.
@@ -59,7 +62,8 @@ func NewSolver(model variogram.Model, trend Trend) (*Solver, error) {
 //	  - Errors: [*TooFewError], [*DuplicateError], [variogram.ErrNotFinite],
 //	    [*variogram.ParameterError] for a negative error variance or missing drift,
 //	    [*variogram.ConditionError] when the condition number passes
-//	    [variogram.MaxCondition] or drifts depend on each other among the data.
+//	    [variogram.MaxCondition] or drifts depend on each other among the data, unless
+//	    the trend is [Universal.Sparing].
 //	  - Cost: O(n³/6); no allocation once the solver has met a system of that size.
 //	  - Source: Chilès and Delfiner (2012), Geostatistics, section 3.4.3, by block
 //	    elimination; drifts are centred and scaled, which leaves the answer as it is.
@@ -143,6 +147,15 @@ func (s *Solver) Solve(neighbours []Datum, at XY, drift ...float64) (Estimate, e
 
 // Condition is a lower bound of the condition number of the last system.
 func (s *Solver) Condition() float64 { return s.condition }
+
+// TermCondition is a lower bound of the condition number of the last system's trend: how
+// nearly its drifts follow from each other. It is 1 without drifts.
+func (s *Solver) TermCondition() float64 { return s.termCondition }
+
+// LeftOut lists the drifts that the last system did without, by their place among the
+// drift values, in order. It is valid until the next fit and always empty unless the
+// trend is [Universal.Sparing].
+func (s *Solver) LeftOut() []int { return s.leftOut }
 
 // Clamped is how many variances rounding had made negative so far.
 func (s *Solver) Clamped() int { return s.clamped }

@@ -39,6 +39,10 @@ func (s *Solver) load(data []Datum) error {
 	return nil
 }
 
+// steady is how little a drift must vary, as a part of its own size, to count as not
+// varying: some thousand times its rounding.
+const steady = 1e-12
+
 // standardise centres and scales every term but the constant.
 func (s *Solver) standardise() {
 	for k := range s.nu {
@@ -55,8 +59,11 @@ func (s *Solver) standardise() {
 			row[i] -= s.centre[k]
 			most = max(most, math.Abs(row[i]))
 		}
-		if most > 0 {
+		switch {
+		case most > steady*math.Abs(s.centre[k]):
 			s.scale[k] = 1 / most
+		default:
+			s.scale[k] = 0
 		}
 		for i := range row {
 			row[i] *= s.scale[k]
@@ -106,9 +113,6 @@ func (s *Solver) sweepTerms() {
 // factorSmall factors G'G and reduces the values against it.
 func (s *Solver) factorSmall() error {
 	q := len(s.beta)
-	if q == 0 {
-		return nil
-	}
 	values := s.row(q)
 	for i := range q {
 		gi := s.row(i)
@@ -119,14 +123,30 @@ func (s *Solver) factorSmall() error {
 	}
 	// The terms' own lengths differ by design, so each pivot is judged against its
 	// own diagonal.
+	s.leftOut, s.termCondition = s.leftOut[:0], 1
 	for i := range q {
 		row := s.small.row(i)
 		length := row[i]
 		s.small.sweep(row, i)
-		if d := s.small.pivot(row); !(d*variogram.MaxCondition > length) {
-			return &variogram.ConditionError{Number: length / max(d, math.SmallestNonzeroFloat64)}
+		d := s.small.pivot(row)
+		switch {
+		case d*variogram.MaxCondition > length:
+			s.termCondition = max(s.termCondition, length/d)
+		case i > 0 && s.trend.Spares():
+			s.leaveOut(i)
+		case d > 0:
+			return &variogram.ConditionError{Number: length / d}
+		default:
+			return &variogram.ConditionError{Number: math.Inf(1)}
 		}
 	}
 	s.small.sweep(s.beta, q)
 	return nil
+}
+
+// leaveOut takes term i out of the system: with a reciprocal pivot of 0, every sweep
+// gives it a coefficient of 0 and the others do without it.
+func (s *Solver) leaveOut(i int) {
+	s.small.row(i)[i], s.small.inv[i] = 1, 0
+	s.leftOut = append(s.leftOut, i-1)
 }

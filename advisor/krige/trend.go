@@ -13,6 +13,10 @@ type Trend interface {
 	Row(dst, drift []float64)
 	// Mean is the known mean, 0 when there are terms.
 	Mean() float64
+	// Spares tells what becomes of a drift whose slope the data cannot tell, because it
+	// does not vary among them or follows from the constant and the drifts before it: true
+	// to leave it out of that system, false to refuse the system.
+	Spares() bool
 }
 
 // Simple is kriging with a known mean.
@@ -44,6 +48,9 @@ func (Simple) Row(_, _ []float64) {}
 // Mean is the mean given.
 func (t Simple) Mean() float64 { return t.mean }
 
+// Spares is false: there is no drift.
+func (Simple) Spares() bool { return false }
+
 // Ordinary is kriging with one unknown mean: weights sum to 1.
 type Ordinary struct{}
 
@@ -59,10 +66,14 @@ func (Ordinary) Row(dst, _ []float64) { dst[0] = 1 }
 // Mean is 0: it is not known.
 func (Ordinary) Mean() float64 { return 0 }
 
+// Spares is false: there is no drift.
+func (Ordinary) Spares() bool { return false }
+
 // Universal is kriging with an unknown constant and unknown slopes on drift
 // values known at data and targets, such as elevation.
 type Universal struct {
 	drifts int
+	spares bool
 }
 
 // NewUniversal returns the trend of a constant and the given number of drifts.
@@ -73,7 +84,18 @@ func NewUniversal(drifts int) (Universal, error) {
 	if drifts < 1 {
 		return Universal{}, &variogram.ParameterError{Name: "number of drifts", Value: float64(drifts), Want: "1 or more"}
 	}
-	return Universal{drifts}, nil
+	return Universal{drifts: drifts}, nil
+}
+
+// Sparing returns the same trend with another rule for a drift whose slope the data of
+// a system cannot tell: it is left out of that system, as if its slope were 0 there and
+// its value at the target that of the neighbours, and [Solver.LeftOut] names it. Of
+// drifts that depend on each other the one given first stays.
+//
+// A slope that can be told, however badly, is kept: then the variance says so.
+func (t Universal) Sparing() Universal {
+	t.spares = true
+	return t
 }
 
 // Terms is 1 more than the drifts.
@@ -90,3 +112,6 @@ func (t Universal) Row(dst, drift []float64) {
 
 // Mean is 0: it is not known.
 func (Universal) Mean() float64 { return 0 }
+
+// Spares is true after [Universal.Sparing].
+func (t Universal) Spares() bool { return t.spares }

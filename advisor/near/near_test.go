@@ -97,6 +97,14 @@ func TestEarlierIsLinearScan(t *testing.T) {
 			if want := p.linear(p.x[i], p.y[i], 12, -1, i, math.Inf(1)); !slices.Equal(got, want) {
 				t.Fatalf("%s, before %d: %v, want %v", name, i, got, want)
 			}
+			limit2 := float64(i * i)
+			within := tree.EarlierWithin(p.x[i], p.y[i], i, limit2)
+			want := p.linear(p.x[i], p.y[i], i, -1, i, limit2)
+			slices.Sort(within)
+			slices.Sort(want)
+			if !slices.Equal(within, want) {
+				t.Fatalf("%s, before %d within: %v, want %v", name, i, within, want)
+			}
 		}
 	}
 }

@@ -30,7 +30,7 @@ type node struct {
 //   - Cost: O(n log n); 100,000 points take about 40 ms.
 //   - Source: bucketed k-d tree, Friedman, Bentley and Finkel (1977), ACM TOMS 3,
 //     with boxes split halfway.
-//   - Checked by: TestNearestIsLinearScan, TestWithinIsLinearScan.
+//   - Checked by: TestNearestIsLinearScan, TestEarlierIsLinearScan.
 func NewTree(x, y []float64) *Tree {
 	n := len(x)
 	t := &Tree{x: append([]float64(nil), x...), y: append([]float64(nil), y...), order: make([]int, n)}

@@ -1,5 +1,20 @@
 package near
 
+// EarlierWithin returns the indices of the points below before that lie within a squared
+// distance, inclusive, in no particular order.
+//
+//   - Units: limit2 is a squared distance.
+//   - Checked by: TestEarlierIsLinearScan.
+func (t *Tree) EarlierWithin(x, y float64, before int, limit2 float64) []int {
+	var out []int
+	t.within(x, y, limit2, func(index int, _ float64) {
+		if index < before {
+			out = append(out, index)
+		}
+	})
+	return out
+}
+
 // within calls f with the index and squared distance of every point within a squared
 // distance, inclusive.
 func (t *Tree) within(x, y, limit2 float64, f func(index int, d2 float64)) {

@@ -1,6 +1,9 @@
 package variogram
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Tolerances of log-likelihood: enough to rank maxima, and for the winner. Maxima
 // closer than rivalry after the first are both taken to the second. On many points the
@@ -14,6 +17,9 @@ const (
 	polishEdge = 0.4
 	finishEdge = 0.15
 )
+
+// slack is a loss of log-likelihood far below anything that data can tell.
+const slack = 1e-5
 
 // worthKeeping is the gain of log-likelihood below which anisotropy or a second
 // structure is not kept: half the 95 % point of chi-squared with the two parameters
@@ -30,6 +36,7 @@ func (s *search) run(d *dataset, opts Options) (place, error) {
 	if opts.Second != "" {
 		best = s.nest(best)
 	}
+	best = s.stretch(best)
 	var err error
 	if s.full, err = s.chooseFull(d, opts, best); err != nil {
 		return place{}, err
@@ -135,6 +142,31 @@ func (s *search) shortFirst(p place) place {
 	return p
 }
 
+// stretch tries the longest range allowed, all else refitted: along a ridge that rises
+// without end the simplex stops where it no longer gains, and that may be anywhere.
+func (s *search) stretch(best place) place {
+	if best.share == 1 || math.IsInf(best.logLik, -1) {
+		return best
+	}
+	p, part := best, 0
+	if p.split > 0 {
+		part = 1
+	}
+	far := math.Exp(s.hi.logA[part] - p.logA[part]) // the sill grows with the range, the slope stays
+	p.share = p.share / (p.share + (1-p.share)*far)
+	p.logTotal += math.Log(far)
+	p.logA[part] = s.hi.logA[part]
+	free := s.free
+	s.free = slices.DeleteFunc(slices.Clone(free), func(c coordinate) bool { return c.at(&p) == &p.logA[part] })
+	p = s.refine(s.middle, s.clamp(p), 1, fineTol)
+	s.free = free
+	s.report.MaxRangeLoss = max(0, best.logLik-p.logLik)
+	if p.logLik > best.logLik-slack {
+		return p
+	}
+	return best
+}
+
 // grow climbs with more coordinates, which can only gain.
 func (s *search) grow(best place, starts []place, more ...coordinate) place {
 	s.free = append(s.free, more...)
@@ -181,7 +213,6 @@ func (s *search) snap(best place) place {
 	for _, move := range tries {
 		p := best
 		move(&p)
-		const slack = 1e-5 // of a log-likelihood: far below anything that data can tell
 		if p = s.evaluate(s.full, p, s.noisy); p.logLik > best.logLik-slack {
 			best = p
 		}

@@ -71,23 +71,10 @@ func thin(groups [][]int, most int, seed uint64) [][]int {
 
 // add appends one position with its merged value and error variance.
 func (d *dataset) add(group []int, given *dataset) {
-	errorVar := given.errorVar
-	exact := errorVar == nil || slices.ContainsFunc(group, func(i int) bool { return errorVar[i] == 0 })
-	var sw, sz, se float64
-	for _, i := range group {
-		w := 1.0
-		if !exact {
-			w = 1 / errorVar[i]
-		}
-		sw += w
-		sz += w * given.values[i]
-		if errorVar != nil {
-			se += w * w * errorVar[i]
-		}
-	}
+	value, variance := Merge(pick(given.values, group), pick(given.errorVar, group))
 	d.points = append(d.points, given.points[group[0]])
-	d.values = append(d.values, sz/sw)
-	d.errorVar = append(d.errorVar, se/(sw*sw))
+	d.values = append(d.values, value)
+	d.errorVar = append(d.errorVar, variance)
 	for k, col := range given.drift {
 		d.drift[k] = append(d.drift[k], col[group[0]])
 	}

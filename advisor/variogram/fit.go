@@ -65,8 +65,8 @@ const leastPoints = 10
 //   - Shapes: one value per point; errorVar nil or one per point.
 //   - Units: points in metres, errorVar in squared value units.
 //   - Domain: at least 10 distinct points (and 5 more than trend columns).
-//     Coincident points are merged by inverse error variance, or by plain mean if
-//     one has none. Reading errors left out end up in the micro-scale variance.
+//     Coincident points are merged, see [Merge]. Reading errors left out end up in the
+//     micro-scale variance.
 //     With anisotropy the model holds in the plane reduced by the report's.
 //   - Errors: [ErrTooFewData], [ErrNotFinite], [ErrNoVariation], [*ParameterError],
 //     [*ConditionError] for a trend with dependent columns. Otherwise the model is

@@ -30,7 +30,7 @@ func apart(a, b float64) float64 {
 func TestFitFindsAnisotropy(t *testing.T) {
 	for _, truth := range []variogram.Anisotropy{{AzimuthDeg: 30, Ratio: 0.4}, {AzimuthDeg: 170, Ratio: 0.3}} {
 		m := structureOf(t, variogram.FamilyExponential, 0.1, 4, 5000)
-		points, z := simulateBent(t, 300, 40000, m, truth, 3)
+		points, z := simulateBent(t, 220, 34000, m, truth, 3)
 		opts := variogram.DefaultOptions()
 		opts.Anisotropic = true
 		_, rep, err := variogram.Fit(points, z, nil, opts)
@@ -45,9 +45,9 @@ func TestFitFindsAnisotropy(t *testing.T) {
 		if err != nil || rep.LogLik < at.LogLik-1e-6 {
 			t.Errorf("fit %.4f below truth %.4f, %v", rep.LogLik, at.LogLik, err)
 		}
-		// Two standard errors or so of one region of 300.
+		// Two standard errors or so of one region of 220.
 		if apart(rep.Anisotropy.AzimuthDeg, truth.AzimuthDeg) > 10 || math.Abs(math.Log(rep.Anisotropy.Ratio/truth.Ratio)) > 0.45 ||
-			relative(rep.RangeParameterM, 5000) > 0.6 || rep.BendGain < 10 || rep.AtLeastRatio {
+			relative(rep.RangeParameterM, 5000) > 0.6 || rep.BendGain < 5 || rep.AtLeastRatio {
 			t.Errorf("%+v, want %+v", rep, truth)
 		}
 	}
@@ -56,11 +56,11 @@ func TestFitFindsAnisotropy(t *testing.T) {
 // Where there is none, anisotropy is kept in about one region of twenty, and the fit is
 // then the isotropic one.
 func TestFitKeepsIsotropy(t *testing.T) {
-	const regions = 12
+	const regions = 8
 	kept := 0
 	m := structureOf(t, variogram.FamilyExponential, 0.5, 4, 3000)
 	for seed := range uint64(regions) {
-		points, z, _ := simulate(t, 120, 25000, m, nil, seed)
+		points, z, _ := simulate(t, 100, 23000, m, nil, seed)
 		opts := variogram.DefaultOptions()
 		_, plain, err1 := variogram.Fit(points, z, nil, opts)
 		opts.Anisotropic = true
@@ -77,7 +77,7 @@ func TestFitKeepsIsotropy(t *testing.T) {
 			t.Errorf("seed %d: isotropic answers differ: %+v, %+v", seed, rep, plain)
 		}
 	}
-	if kept > 3 { // of 12 at 5 %: more than 3 has a chance of 0.2 %
+	if kept > 3 { // of 8 at 5 %: more than 3 has a chance of 0.04 %
 		t.Errorf("anisotropy kept in %d of %d isotropic regions", kept, regions)
 	}
 }
@@ -110,7 +110,7 @@ func TestFitFindsSecondStructure(t *testing.T) {
 	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
 	}
-	points, z, _ := simulate(t, 500, 15000, m, nil, 2)
+	points, z, _ := simulate(t, 400, 14000, m, nil, 2)
 	opts := variogram.DefaultOptions()
 	opts.Second = variogram.FamilySpherical
 	fit, rep, err := variogram.Fit(points, z, nil, opts)
@@ -129,11 +129,11 @@ func TestFitFindsSecondStructure(t *testing.T) {
 }
 
 func TestFitKeepsOneStructure(t *testing.T) {
-	const regions = 8
+	const regions = 5
 	kept := 0
 	m := structureOf(t, variogram.FamilyExponential, 0.5, 4, 3000)
 	for seed := range uint64(regions) {
-		points, z, _ := simulate(t, 120, 25000, m, nil, seed)
+		points, z, _ := simulate(t, 100, 23000, m, nil, seed)
 		opts := variogram.DefaultOptions()
 		opts.Second = variogram.FamilyExponential
 		_, rep, err := variogram.Fit(points, z, nil, opts)
@@ -150,7 +150,7 @@ func TestFitKeepsOneStructure(t *testing.T) {
 			}
 		}
 	}
-	if kept > 2 { // of 8 at 5 % or less: more than 2 has a chance of 0.6 %
+	if kept > 2 { // of 5 at 5 % or less: more than 2 has a chance of 0.1 %
 		t.Errorf("a second structure kept in %d of %d regions without", kept, regions)
 	}
 }

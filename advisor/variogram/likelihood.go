@@ -55,7 +55,7 @@ func LogLikelihood(points []XY, values, errorVar []float64, drift [][]float64, m
 //   - Domain: at 800 points 30 neighbours are within 1 of the exact log-likelihood for
 //     the Matérn models, within 10 for the spherical, whose far data keep telling; see
 //     TestNearestLikelihoodIsNearExact. Either way the best model is the same on
-//     average, as each factor is a true density.
+//     average, as each factor is a true density; a spherical one may differ by 20 %.
 //   - Errors: as LogLikelihood; [*ParameterError] for fewer than one neighbour. The
 //     condition number is that of the worst datum with its neighbours.
 //   - Cost: O(n neighbours³) time, O(n neighbours) memory; 100,000 points with 30

@@ -45,24 +45,62 @@ func TestLogLikelihoodReference(t *testing.T) {
 	checkLogLik(t, tab, "logzinc_sqrtdist", points, z, [][]float64{sqrtDist})
 }
 
-// The wolfcamp data may be read but not copied into this repository.
-func TestLogLikelihoodWolfcamp(t *testing.T) {
+// sharedReml is a table of the reference that may be read but not copied into this
+// repository, as the wolfcamp data and what was made of them.
+func sharedReml(t *testing.T, name string) table {
+	t.Helper()
 	shared := os.Getenv("WATERSTRIKE_SHARED")
 	if shared == "" {
 		shared = filepath.Join("..", "..", "..", "shared")
 	}
-	dir := filepath.Join(shared, "reference", "reml")
-	if _, err := os.Stat(filepath.Join(dir, "wolfcamp.csv")); err != nil {
+	file := filepath.Join(shared, "reference", "reml", name)
+	if _, err := os.Stat(file); err != nil {
 		if os.Getenv("CI") == "true" {
-			t.Fatal("wolfcamp.csv is missing: set WATERSTRIKE_SHARED to the folder that holds reference/reml")
+			t.Fatal(name + " is missing: set WATERSTRIKE_SHARED to the folder that holds reference/reml")
 		}
-		t.Skip("wolfcamp.csv is missing: set WATERSTRIKE_SHARED to the folder that holds reference/reml")
+		t.Skip(name + " is missing: set WATERSTRIKE_SHARED to the folder that holds reference/reml")
 	}
-	data := readTable(t, filepath.Join(dir, "wolfcamp.csv"))
-	points, head := data.points(), data.column("head")
-	tab := readTable(t, filepath.Join(dir, "loglik_fixed.csv"))
+	return readTable(t, file)
+}
+
+func wolfcamp(t *testing.T) (points []variogram.XY, head []float64) {
+	t.Helper()
+	data := sharedReml(t, "wolfcamp.csv")
+	return data.points(), data.column("head")
+}
+
+func TestLogLikelihoodWolfcamp(t *testing.T) {
+	points, head := wolfcamp(t)
+	data, tab := sharedReml(t, "wolfcamp.csv"), sharedReml(t, "loglik_fixed.csv")
 	checkLogLik(t, tab, "wolfcamp_const", points, head, nil)
 	checkLogLik(t, tab, "wolfcamp_linear", points, head, [][]float64{data.column("x"), data.column("y")})
+}
+
+// Optima with a linear trend that are single and true; the exponential ones alone, as
+// the spherical may stand on one of several tops.
+func TestFitWolfcamp(t *testing.T) {
+	points, head := wolfcamp(t)
+	data, fit := sharedReml(t, "wolfcamp.csv"), sharedReml(t, "likfit.csv")
+	for i, row := range fit.rows {
+		if row["case"] != "wolfcamp linear trend" || row["model"] != "exponential" {
+			continue
+		}
+		opts := variogram.Options{
+			Method: map[string]variogram.Method{"ML": variogram.ML, "REML": variogram.REML}[row["method"]],
+			Drift:  [][]float64{data.column("x"), data.column("y")}, Range: variogram.RangeBounds{MinM: 10, MaxM: 5000},
+		}
+		_, rep, err := variogram.Fit(points, head, nil, opts)
+		// The REML top is flat: 1e-5 of log-likelihood is some 3 % of the range there.
+		if err != nil || math.Abs(rep.LogLik-fit.number(i, "opt_loglik")) > 1e-5 || relative(rep.RangeParameterM, fit.number(i, "opt_phi")) > 0.04 ||
+			relative(rep.PartialSill, fit.number(i, "opt_sigma2")) > 0.04 || relative(rep.Micro, fit.number(i, "opt_tau2")) > 0.04 {
+			t.Errorf("%v: %+v, %v", row, rep, err)
+		}
+		for k, col := range []string{"opt_b0", "opt_b1", "opt_b2"} {
+			if relative(rep.Trend[k], fit.number(i, col)) > 1e-2 {
+				t.Errorf("%s: %g, want %s", col, rep.Trend[k], row[col])
+			}
+		}
+	}
 }
 
 // A reading error common to all data acts like tau2 on distinct points.

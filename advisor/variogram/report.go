@@ -31,6 +31,8 @@ type Report struct {
 	AtPureMicro  bool // no likeness between any two data
 	AtTotal      bool // the total variance met its bound: values vary by rounding only
 
+	MaxRangeLoss float64 // log-likelihood lost at the greatest range, all else refitted
+
 	Given      int // points handed in
 	Merged     int // of these, merged into a coincident one
 	Thinned    int // of these, left out to keep the cost down
@@ -40,6 +42,13 @@ type Report struct {
 	Iterations  int     // simplex steps over all starts
 	Evaluations int     // likelihoods computed, the coarse scan included
 	Condition   float64 // lower bound of the covariance matrix's condition number
+}
+
+// RangeOpenAbove is true when the data set no upper limit to the range: the greatest one
+// allowed stands within the 95 % likelihood interval. Predictions between data hardly
+// depend on it; the sill and what is said far from data do.
+func (r Report) RangeOpenAbove() bool {
+	return r.AtMaxRange || !r.AtPureMicro && r.MaxRangeLoss < 1.92
 }
 
 // RangeIdentified is false when the data do not say how far likeness reaches: the
