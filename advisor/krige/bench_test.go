@@ -55,6 +55,36 @@ func BenchmarkGrid(b *testing.B) {
 	}
 }
 
+// BenchmarkTogether predicts the same grid in blocks of three by three cells; an
+// operation is one cell.
+func BenchmarkTogether(b *testing.B) {
+	p := speedCase(b, 100000)
+	dst := make([]krige.Estimate, 9)
+	i := 0
+	for b.Loop() {
+		if i%9 == 0 {
+			k := i / 9
+			at := block(krige.XY{X: 600 * (float64(k%166) + 0.5), Y: 600 * (float64(k/166%166) + 0.5)}, 200)
+			if err := p.PredictTogether(dst, at, nil); err != nil {
+				b.Fatal(err)
+			}
+		}
+		i++
+	}
+}
+
+// BenchmarkSectors is BenchmarkScattered with eight sectors.
+func BenchmarkSectors(b *testing.B) {
+	m := structure(b, variogram.FamilyExponential, 1, 16, 10000)
+	p := local(b, plain(scatter(100000, 1e5, 20240607)), m, krige.Ordinary{}, krige.Neighbourhood{Nearest: 32, Sectors: 8})
+	r := rand.New(rand.NewPCG(1, 1))
+	for b.Loop() {
+		if _, err := p.Predict(krige.XY{X: 1e5 * r.Float64(), Y: 1e5 * r.Float64()}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // BenchmarkSolve is the system alone, neighbours given.
 func BenchmarkSolve(b *testing.B) {
 	data := plain(scatter(32, 1800, 3))

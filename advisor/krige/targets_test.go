@@ -2,6 +2,7 @@ package krige_test
 
 import (
 	"errors"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -90,19 +91,26 @@ func TestWeightsReference(t *testing.T) {
 }
 
 func TestGridReference(t *testing.T) {
-	data := plain(meuse(t))
+	data := meuse(t)
 	cells, want := reference(t, "meuse/meuse_grid.csv"), reference(t, "meuse/grid_all_cells.csv")
+	sixteen := krige.Neighbourhood{Nearest: 16}
 	for prefix, f := range map[string]predict{
-		"ok_global": solver(t, data, spherical(t), krige.Ordinary{}).Predict,
-		"ok_n16":    local(t, data, spherical(t), krige.Ordinary{}, krige.Neighbourhood{Nearest: 16}).Predict,
+		"ok_global": solver(t, plain(data), spherical(t), krige.Ordinary{}).Predict,
+		"ok_n16":    local(t, plain(data), spherical(t), krige.Ordinary{}, sixteen).Predict,
+		"uk_global": solver(t, data, sphericalDrift(t), universal(t, 1)).Predict,
+		"uk_n16":    local(t, data, sphericalDrift(t), universal(t, 1), sixteen).Predict,
 	} {
 		ties := 0
 		for i := range cells.rows {
-			if prefix == "ok_n16" && want.number(i, "gap16") < 1e-9 {
+			if strings.HasSuffix(prefix, "n16") && want.number(i, "gap16") < 1e-9 {
 				ties++ // sixteenth and seventeenth equally far: either choice is right
 				continue
 			}
-			got, err := f(cells.at(i))
+			var drift []float64
+			if strings.HasPrefix(prefix, "uk") {
+				drift = []float64{math.Sqrt(cells.number(i, "dist"))}
+			}
+			got, err := f(cells.at(i), drift...)
 			if err != nil || !near(got.Mean, want.number(i, prefix+"_pred"), refTol) || !near(got.Variance, want.number(i, prefix+"_var"), refTol) {
 				t.Errorf("%s cell %d: %+v, %v, want %v", prefix, i, got, err, want.rows[i])
 			}
@@ -119,6 +127,9 @@ func TestUniversalReference(t *testing.T) {
 		compare(t, tab, prefix+"_global", solver(t, data, m, universal(t, 1)).Predict, drift)
 		compare(t, tab, prefix+"_n16", local(t, data, m, universal(t, 1), krige.Neighbourhood{Nearest: 16}).Predict, drift)
 	}
+	linear := func(p krige.XY) []float64 { return []float64{p.X, p.Y} }
+	flat := edit(data, func(_ int, d *krige.Datum) { d.Drift = linear(d.XY) })
+	compare(t, tab, "uk_xy_global", solver(t, flat, spherical(t), universal(t, 2)).Predict, func(i int) []float64 { return linear(tab.at(i)) })
 }
 
 // Raw projected coordinates to the second power: lost digits unless the solver

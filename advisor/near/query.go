@@ -99,11 +99,16 @@ func (q *Query) insert(f Found) {
 	} else if !q.precedes(f, q.found[q.most-1]) {
 		return
 	}
-	i := len(q.found) - 1
-	for ; i > 0 && q.precedes(f, q.found[i-1]); i-- {
-		q.found[i] = q.found[i-1]
+	lo, hi := 0, len(q.found)-1
+	for lo < hi {
+		if m := (lo + hi) / 2; q.precedes(f, q.found[m]) {
+			hi = m
+		} else {
+			lo = m + 1
+		}
 	}
-	q.found[i] = f
+	copy(q.found[lo+1:], q.found[lo:])
+	q.found[lo] = f
 	if len(q.found) == q.most {
 		q.limit = min(q.limit, q.found[q.most-1].D2)
 	}
