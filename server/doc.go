@@ -37,6 +37,12 @@
 //	GET  /shared/:token           what a link shows: coverage
 //	GET  /shared/:token/map.svg   its map
 //
+// Where others in the network are served, these by HTTP too, to a device that does not
+// trust this computer yet:
+//
+//	GET  /phone          how a device learns to trust this computer
+//	GET  /authority.crt  the certificate to trust
+//
 // HEAD is answered wherever GET is.
 //
 // # A question

@@ -26,7 +26,7 @@ func (s *Server) chosen(c echo.Context) say.Lang {
 	if l, err := say.ParseLang(c.QueryParam("lang")); err == nil {
 		c.SetCookie(&http.Cookie{
 			Name: langCookie, Value: l.String(), Path: "/", MaxAge: 365 * 24 * 3600,
-			HttpOnly: true, SameSite: http.SameSiteLaxMode, Secure: s.TLS != nil,
+			HttpOnly: true, SameSite: http.SameSiteLaxMode, Secure: s.Authority != nil,
 		})
 		return l
 	}

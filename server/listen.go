@@ -2,7 +2,9 @@ package server
 
 import (
 	"context"
+	"math"
 	"net"
+	"strconv"
 
 	"waterstrike/geo"
 )
@@ -36,4 +38,33 @@ func loopback(host string) bool {
 func onlyHere(address string) bool {
 	host, _, err := net.SplitHostPort(address)
 	return err == nil && loopback(host)
+}
+
+// ListenLAN opens an address that other devices reach too, and beside it the door where
+// they learn to trust this computer: the next port, or any where the port is 0. A loopback
+// host stands for all addresses of this computer.
+func ListenLAN(ctx context.Context, address string) (secure, door net.Listener, err error) {
+	const op = "server.ListenLAN"
+	host, port, err := net.SplitHostPort(address)
+	n, notNumber := strconv.ParseUint(port, 10, 16)
+	if err != nil || notNumber != nil || n == math.MaxUint16 {
+		return nil, nil, geo.Fail(geo.Invalid, op, geo.Say("problem.bad-address", geo.With("value", geo.Text(address))), err)
+	}
+	if loopback(host) {
+		host = ""
+	}
+	next := n
+	if n != 0 {
+		next = n + 1
+	}
+	var config net.ListenConfig
+	if secure, err = config.Listen(ctx, "tcp", net.JoinHostPort(host, port)); err != nil {
+		return nil, nil, geo.Fail(geo.Conflict, op, geo.Say("problem.bad-address", geo.With("value", geo.Text(address))), err)
+	}
+	at := net.JoinHostPort(host, strconv.FormatUint(next, 10))
+	if door, err = config.Listen(ctx, "tcp", at); err != nil {
+		secure.Close()
+		return nil, nil, geo.Fail(geo.Conflict, op, geo.Say("problem.bad-address", geo.With("value", geo.Text(at))), err)
+	}
+	return secure, door, nil
 }

@@ -37,7 +37,7 @@ func (s *Server) frame(c echo.Context, l say.Lang) view {
 	if _, found := s.rights[http.MethodGet+" "+c.Path()]; !found || strings.Contains(path, ".") { // a page that failed is shown again in its place, or asks anew
 		path = "/"
 	}
-	v := view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query()), Network: p.Say("screen.no-network")}
+	v := view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query()), Network: p.Say("screen.no-network"), Home: "/?lang=" + l.String()}
 	if !loopback(hostOf(c.Request())) {
 		v.Network = p.Say("screen.no-outside")
 	}
@@ -51,14 +51,16 @@ func (s *Server) frame(c echo.Context, l say.Lang) view {
 // signs puts the way to the pages that the visitor may see on a page.
 func (s *Server) signs(c echo.Context, p speaker, v *view) {
 	who := s.visitor(c)
-	for _, page := range []struct{ path, code string }{{"/trust", "screen.track-record"}, {"/shares", "share.shares"}, {"/people", "people.people"}} {
+	for _, page := range []struct{ path, code string }{
+		{"/", "screen.ask-page"}, {"/trust", "screen.track-record"}, {"/shares", "share.shares"}, {"/people", "people.people"},
+	} {
 		least, there := s.rights[http.MethodGet+" "+page.path]
 		if there && who.role >= least {
-			v.Pages = append(v.Pages, linkView{Name: p.Say(page.code), Href: page.path + "?lang=" + v.Tag})
+			v.Pages = append(v.Pages, pageView{p.Say(page.code), page.path + "?lang=" + v.Tag, c.Path() == page.path})
 		}
 	}
 	if who.id != 0 {
-		v.Who = &whoView{who.name, p.Say("role." + who.role.String()), p.Say("screen.your-access"), p.Say("people.sign-out")}
+		v.Who = &whoView{who.name, p.Say("screen.your-access"), p.Say("people.sign-out")}
 	}
 }
 

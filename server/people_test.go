@@ -13,6 +13,7 @@ import (
 	"waterstrike/geo"
 	"waterstrike/server"
 	"waterstrike/server/account"
+	"waterstrike/server/authority"
 )
 
 // cheap makes tests quick; what a password costs in earnest is server/account's to test.
@@ -194,7 +195,7 @@ func TestFromFirstCodeToReset(t *testing.T) {
 	expect(t, "join", ben.get("/join"), 200, "One-time code")
 	expect(t, "simple", ben.post("/join", url.Values{"code": {codeOn(t, w)}, "new-password": {"password1234"}}), 400, "one of the first")
 	goesTo(t, "joined", ben.post("/join", url.Values{"code": {codeOn(t, w)}, "new-password": {goodPassword}}), "/")
-	expect(t, "page", ben.get("/"), 200, "Where do you want to drill?", "Ben", "field team", "Sign out")
+	expect(t, "page", ben.get("/"), 200, "Where do you want to drill?", "Ben", "Sign out")
 	expect(t, "people", ben.get("/people"), 403, "Your role does not include this")
 	expect(t, "me", ben.get("/me"), 200, "You are signed in as Ben, field team")
 
@@ -308,4 +309,19 @@ func TestDemoSaysThatItIsOpen(t *testing.T) {
 	if body := housed(t).signedIn(t, "Ana Keeper").get("/").Body.String(); strings.Contains(body, "No sign-in is needed") {
 		t.Error("a server with people says that nobody needs to sign in")
 	}
+}
+
+// vouching is an authority of this computer's own.
+func vouching(t testing.TB) *authority.Authority {
+	t.Helper()
+	a, err := authority.Open(filepath.Join(t.TempDir(), "authority.pem"), "office-pc", time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// secured makes a server one that others in the network reach.
+func secured(t testing.TB) func(*server.Config) {
+	return func(c *server.Config) { c.Authority, c.Names = vouching(t), []string{"office-pc.local"} }
 }

@@ -64,7 +64,7 @@ func (s *Server) showCode(c echo.Context, person account.Person, code string) er
 // address is a path of this program as others reach it.
 func (s *Server) address(c echo.Context, path string) string {
 	scheme := "http://"
-	if s.TLS != nil {
+	if s.Authority != nil {
 		scheme = "https://"
 	}
 	return scheme + c.Request().Host + path

@@ -2,6 +2,7 @@ package server
 
 import (
 	"net/http"
+	"slices"
 
 	"waterstrike/server/account"
 
@@ -31,6 +32,9 @@ func (s *Server) table() []route {
 	}
 	if s.People == nil {
 		return all
+	}
+	if s.Authority != nil {
+		all = append(all, route{get, phonePath, account.Nobody, s.phonePage}, route{get, certificatePath, account.Nobody, s.certificate})
 	}
 	return append(all, []route{
 		{get, "/sign-in", account.Nobody, s.signInPage},
@@ -89,6 +93,8 @@ func (s *Server) admit(next echo.HandlerFunc) echo.HandlerFunc {
 		}
 		least, known := s.rights[c.Request().Method+" "+c.Path()]
 		switch {
+		case unsafe(c) && !slices.Contains(openInClear(), c.Path()):
+			return echo.ErrNotFound
 		case !known:
 			return noRoute(c)
 		case v.role >= least:

@@ -44,6 +44,8 @@ POST /shares                  /shares                  - - - x x
 POST /shares/:share/withdraw  /shares/1/withdraw       - - - x x
 GET  /shared/:token           /shared/none             x x x x x
 GET  /shared/:token/map.svg   /shared/none/map.svg     x x x x x
+GET  /phone                   /phone                   x x x x x
+GET  /authority.crt           /authority.crt           x x x x x
 `
 
 type right struct {
@@ -71,7 +73,7 @@ func readRights(t *testing.T) []right {
 // TestRouteTableIsWhole walks the router: every route stands in the table above, and the
 // other way.
 func TestRouteTableIsWhole(t *testing.T) {
-	h := housed(t)
+	h := housed(t, secured(t))
 	var routed, written []string
 	for _, r := range h.Echo().Routes() {
 		routed = append(routed, r.Method+" "+r.Path)
@@ -91,7 +93,7 @@ func TestRouteTableIsWhole(t *testing.T) {
 
 // TestEveryRoleAtEveryRoute asks each route as each role, and with HEAD where GET is.
 func TestEveryRoleAtEveryRoute(t *testing.T) {
-	h := housed(t)
+	h := housed(t, secured(t))
 	visitors := []*browsing{h.browse()}
 	for _, role := range account.Roles() {
 		h.joins(t, role.String(), role)
@@ -138,7 +140,7 @@ func (h house) freshly(t *testing.T, role int) *browsing {
 // TestUnknownAddressesTellNothing: who may not read sees no ground on the page of an
 // address that is not there.
 func TestUnknownAddressesTellNothing(t *testing.T) {
-	h := housed(t)
+	h := housed(t, secured(t))
 	for _, target := range []string{"/none", "/advice/none", "/people/1", "/people/1/role/x", "/shared", "/shared/a/b/c", "/sign-in/", "/static"} {
 		w := h.browse().get(target)
 		if w.Code != http.StatusNotFound && w.Code != http.StatusMethodNotAllowed {

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"context"
-	"crypto/tls"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -79,10 +78,14 @@ func TestSessionsEnd(t *testing.T) {
 func TestCookieFlags(t *testing.T) {
 	for _, tt := range []struct {
 		name   string
-		tls    *tls.Config
+		tls    bool
 		secure bool
-	}{{"session", nil, false}, {"__Host-session", &tls.Config{}, true}} {
-		h := housed(t, func(c *server.Config) { c.TLS = tt.tls })
+	}{{"session", false, false}, {"__Host-session", true, true}} {
+		h := housed(t, func(c *server.Config) {
+			if tt.tls {
+				c.Authority = vouching(t)
+			}
+		})
 		w := h.browse().post("/sign-in?lang=fr", url.Values{"name": {"Ana Keeper"}, "password": {goodPassword}})
 		var names []string
 		for _, c := range w.Result().Cookies() {
@@ -363,7 +366,7 @@ func TestWhoMayReadAlong(t *testing.T) {
 func withTLS(t *testing.T) *server.Server {
 	t.Helper()
 	c := newBench(t, land{}, nil).Config
-	c.TLS = &tls.Config{}
+	c.Authority = vouching(t)
 	s, err := server.New(c)
 	if err != nil {
 		t.Fatal(err)

@@ -2,7 +2,6 @@ package server
 
 import (
 	"context"
-	"crypto/tls"
 	"errors"
 	"html/template"
 	"io"
@@ -15,13 +14,15 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/server/account"
+	"waterstrike/server/authority"
 	"waterstrike/ui/say"
 
 	"github.com/alexedwards/scs/v2"
 	"github.com/labstack/echo/v4"
 )
 
-// Config is what a server is made of. All but People, TLS, Names and Log is required.
+// Config is what a server is made of. All but People, Authority, Names and
+// Log is required.
 type Config struct {
 	Advisor   Advisor
 	Ground    Ground
@@ -31,10 +32,10 @@ type Config struct {
 	Static    fs.FS // of package ui
 	Version   string
 	Now       func() time.Time
-	People    *account.Book // nil: nobody signs in, and only this computer is served
-	TLS       *tls.Config   // serve by HTTPS; nil: HTTP, and only this computer is served
-	Names     []string      // names of this computer besides those of the loopback, in lower case
-	Log       *slog.Logger  // silent when nil
+	People    *account.Book        // nil: nobody signs in, and only this computer is served
+	Authority *authority.Authority // vouches for this computer by HTTPS; nil: HTTP, and only this computer is served
+	Names     []string             // names of this computer besides those of the loopback, in lower case
+	Log       *slog.Logger         // silent when nil
 }
 
 // Server is the routes with what they need. It is safe for concurrent use.
@@ -110,19 +111,32 @@ const (
 // sign in and nobody can read along.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	defer s.stop()
-	if at := l.Addr().String(); !onlyHere(at) && (s.People == nil || s.TLS == nil) {
+	if at := l.Addr().String(); !onlyHere(at) && (s.People == nil || s.Authority == nil) {
 		return geo.Fail(geo.Invalid, "server.Serve", geo.Say("problem.not-loopback", geo.With("value", geo.Text(at))), nil)
 	}
-	srv := &http.Server{
-		Handler:           s.echo,
+	srv := s.connections(s.echo)
+	if s.Authority == nil {
+		return s.until(ctx, srv, func() error { return srv.Serve(l) })
+	}
+	srv.TLSConfig = s.Authority.TLS(s.Names)
+	return s.until(ctx, srv, func() error { return srv.ServeTLS(l, "", "") })
+}
+
+// connections takes connections for a handler, none of which may dawdle.
+func (s *Server) connections(h http.Handler) *http.Server {
+	return &http.Server{
+		Handler:           h,
 		ReadHeaderTimeout: s.limits.header,
 		ReadTimeout:       s.limits.read,
 		WriteTimeout:      s.limits.write,
 		IdleTimeout:       s.limits.idle,
 		MaxHeaderBytes:    headerBytes,
-		TLSConfig:         s.TLS,
 		ErrorLog:          slog.NewLogLogger(s.Log.Handler(), slog.LevelWarn),
 	}
+}
+
+// until serves until the context ends, and lets running answers finish.
+func (s *Server) until(ctx context.Context, srv *http.Server, serve func() error) error {
 	ended := make(chan error, 1)
 	go func() {
 		<-ctx.Done()
@@ -130,15 +144,8 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		defer cancel()
 		ended <- srv.Shutdown(wait)
 	}()
-	if err := s.listen(srv, l); !errors.Is(err, http.ErrServerClosed) {
+	if err := serve(); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
 	return <-ended
-}
-
-func (s *Server) listen(srv *http.Server, l net.Listener) error {
-	if s.TLS != nil {
-		return srv.ServeTLS(l, "", "")
-	}
-	return srv.Serve(l)
 }

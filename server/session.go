@@ -37,7 +37,7 @@ func (s *Server) newSessions() *scs.SessionManager {
 	m.Lifetime = sessionLife
 	m.Cookie.Name = "session"
 	m.Cookie.SameSite = http.SameSiteLaxMode
-	if s.TLS != nil {
+	if s.Authority != nil {
 		m.Cookie.Name = "__Host-session" // a browser takes it from this host by HTTPS alone
 		m.Cookie.Secure = true
 	}
@@ -59,7 +59,7 @@ func (s *Server) withSession(next echo.HandlerFunc) echo.HandlerFunc {
 		return nil
 	})
 	return func(c echo.Context) error {
-		if c.Path() == staticPath {
+		if c.Path() == staticPath || unsafe(c) {
 			return next(c)
 		}
 		return wrapped(c)

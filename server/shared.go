@@ -48,7 +48,7 @@ func (s *Server) shared(c echo.Context) error {
 		return err
 	}
 	p, v := s.speaker(c), s.frame(c, s.language(c))
-	v.Title = p.Say("shared.title")
+	v.Title, v.Pages, v.Who = p.Say("shared.title"), nil, nil // whoever looks sees what outsiders see
 	v.Shared = &sharedView{Heading: v.Title, Outcomes: p.outcomes(counts)}
 	zone := s.Now().Location()
 	v.Shared.Notes = []string{

@@ -15,9 +15,10 @@ type view struct {
 	Title     string
 	Languages []langView
 	Base      string // what the page draws on
+	Home      string // where the name of the program leads
 	Network   string // what it needs of a network
 	Demo      string // said where nobody needs to sign in
-	Pages     []linkView
+	Pages     []pageView
 	Who       *whoView // nil for nobody in particular
 	Refresh   int      // seconds after which the page is asked for again; 0 for never
 	Problem   *problemView
@@ -32,10 +33,17 @@ type view struct {
 	Shares    *sharesView
 	Made      *linkMadeView
 	Shared    *sharedView
+	Phone     *phoneView
+}
+
+// pageView links one of the pages that the visitor may see.
+type pageView struct {
+	Name, Href string
+	Current    bool
 }
 
 // whoView is who has signed in.
-type whoView struct{ Name, Role, Access, SignOut string }
+type whoView struct{ Name, Access, SignOut string }
 
 type langView struct {
 	Tag, Name, Href string

@@ -73,7 +73,7 @@ func (c *demoCmd) Run(a *app) error {
 		return err
 	}
 	a.say(geo.Say("demo.open"))
-	return a.serve(base, listener, server.Config{})
+	return a.serve(base, server.Config{}, a.here(listener))
 }
 
 // room returns the folder to work in and what to do with it at the end: a new one that is

@@ -75,7 +75,7 @@ func examples(command string) string {
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},
-		"serve":    {"waterstrike serve", "waterstrike serve -address 127.0.0.1:8080"},
+		"serve":    {"waterstrike serve", "waterstrike serve -address 127.0.0.1:8080", "waterstrike serve -lan -name office.local"},
 		"people":   {"waterstrike people", "waterstrike people -log", "waterstrike people -code Ana"},
 		"version":  {"waterstrike version", "waterstrike version -json"},
 	}

@@ -40,6 +40,7 @@ ui/say               codes into sentences
 ui/draw              numbers into drawings
 ui                   templates and static files
 server/account       people, sign-ins, share links, in a file of their own
+server/authority     a certificate authority of this computer's own
 server/sheet         advice and records into pages and prints
 server               routes and views
 cmd/waterstrike      the only wiring

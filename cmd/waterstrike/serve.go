@@ -15,7 +15,9 @@ import (
 
 // serveCmd answers questions in a browser, to people who sign in.
 type serveCmd struct {
-	Address string `default:"127.0.0.1:8420" help:"${flag_address}"`
+	Address string   `default:"127.0.0.1:8420" help:"${flag_address}"`
+	LAN     bool     `help:"${flag_lan}"`
+	Name    []string `placeholder:"NAME" help:"${flag_name}"`
 }
 
 // Run serves until it is interrupted.
@@ -30,6 +32,9 @@ func (c *serveCmd) Run(a *app) error {
 		return err
 	}
 	defer people.Close()
+	if c.LAN {
+		return c.serveLAN(a, base, people)
+	}
 	listener, err := server.Listen(a.ctx, c.Address)
 	if err != nil {
 		return err
@@ -38,7 +43,7 @@ func (c *serveCmd) Run(a *app) error {
 	if err := a.sayFirstCode(people, "http://"+listener.Addr().String()+"/begin"); err != nil {
 		return err
 	}
-	return a.serve(base, listener, server.Config{People: people})
+	return a.serve(base, server.Config{People: people}, a.here(listener))
 }
 
 // sayFirstCode prints the code of the first keeper, as long as there is none.
@@ -58,9 +63,20 @@ func (a *app) sayFirstCode(people *account.Book, at string) error {
 // watchEvery is how often the file is looked at for changes by other programs.
 const watchEvery = 250 * time.Millisecond
 
+// serving is how a server meets its visitors, until the context ends.
+type serving func(ctx context.Context, s *server.Server) error
+
+// here serves this computer alone.
+func (a *app) here(listener net.Listener) serving {
+	return func(ctx context.Context, s *server.Server) error {
+		a.say(geo.Say("serve.at", geo.With("value", geo.Text("http://"+listener.Addr().String()+"/"))))
+		return s.Serve(ctx, listener)
+	}
+}
+
 // serve answers from a base until the context ends, following changes by any program. The
 // config says who may come in and how.
-func (a *app) serve(base *store.Base, listener net.Listener, config server.Config) error {
+func (a *app) serve(base *store.Base, config server.Config, meet serving) error {
 	log := slog.New(slog.NewTextHandler(a.err, nil))
 	land, done, err := a.land()
 	if err != nil {
@@ -81,8 +97,7 @@ func (a *app) serve(base *store.Base, listener net.Listener, config server.Confi
 	ctx, stop := context.WithCancel(a.ctx)
 	defer stop()
 	go watch(ctx, base, present, log)
-	a.say(geo.Say("serve.at", geo.With("value", geo.Text("http://"+listener.Addr().String()+"/"))))
-	return s.Serve(ctx, listener)
+	return meet(ctx, s)
 }
 
 // watch keeps the advisor up to date; a failure to follow is told and tried again at the

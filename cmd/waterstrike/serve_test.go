@@ -3,6 +3,10 @@ package main
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
+	"crypto/tls"
+	"crypto/x509"
+	"encoding/hex"
 	"io"
 	"net/http"
 	"net/http/cookiejar"
@@ -186,5 +190,69 @@ func TestDemoNeedsNoSignIn(t *testing.T) {
 	out.find(t, "is not an address of this computer alone")
 	if got := stop(); got == exitDone {
 		t.Error("the demo is open to others")
+	}
+}
+
+// TestLAN serves a network: a device takes the certificate at the door in clear, compares
+// the printed fingerprint, trusts it, and comes in by HTTPS alone.
+func TestLAN(t *testing.T) {
+	data := emptyData(t)
+	out, stop := started(t, "serve", "-lan", "-data", data, "-address", "127.0.0.1:0", "-name", "localhost")
+	code := out.find(t, `\b([0-9A-HJKMNP-TV-Z]{4}(?:-[0-9A-HJKMNP-TV-Z]{4}){3})\b`)
+	door := strings.TrimSuffix(out.find(t, `(http://localhost:\d+/)`), "/")
+	at := strings.TrimSuffix(out.find(t, `(https://localhost:\d+/) `), "/")
+	printed := out.find(t, `fingerprint: ((?:[0-9A-F]{2}:){31}[0-9A-F]{2})`)
+	out.find(t, `(█▀▀▀▀▀█|█ ▄▄▄▄▄ █)`) // a corner of the QR code
+
+	steps, _ := page(t)(client(t).Get(door + "/"))
+	if !strings.Contains(steps, printed) || !strings.Contains(steps, at+"/sign-in") {
+		t.Errorf("the door does not tell the steps: %.600s", steps)
+	}
+	for _, path := range []string{"/sign-in", "/begin", "/people", "/health", "/advice.json?at=0+0", "/trust"} {
+		if r, err := client(t).Get(door + path); err != nil || r.StatusCode != 404 {
+			t.Errorf("in clear %s answers %v, %v", path, r.Status, err)
+		}
+	}
+	if r, err := client(t).PostForm(door+"/sign-in", url.Values{"name": {"x"}, "password": {"y"}}); err != nil || r.StatusCode != 404 {
+		t.Errorf("a password in clear: %v, %v", r.Status, err)
+	}
+	der, _ := page(t)(client(t).Get(door + "/authority.crt"))
+	trusted, err := x509.ParseCertificate([]byte(der))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if sum := sha256.Sum256(trusted.Raw); !strings.EqualFold(strings.ReplaceAll(printed, ":", ""), hex.EncodeToString(sum[:])) {
+		t.Errorf("the printed fingerprint is %s", printed)
+	}
+	if _, err := client(t).Get(at + "/sign-in"); err == nil {
+		t.Error("a device trusts before it was told to")
+	}
+	device := client(t)
+	roots := x509.NewCertPool()
+	roots.AddCert(trusted)
+	device.Transport = &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots}}
+	_, where := page(t)(device.PostForm(at+"/begin", url.Values{"code": {code}, "name": {"Ana"}, "new-password": {"three dry months"}}))
+	if where != "/people" {
+		t.Errorf("the first keeper comes to %s", where)
+	}
+	address, _ := url.Parse(at)
+	if kept := device.Jar.Cookies(address); len(kept) != 1 || kept[0].Name != "__Host-session" {
+		t.Errorf("cookies %v", kept)
+	}
+	if got := stop(); got != exitDone {
+		t.Errorf("exit code %d: %s", got, out)
+	}
+	if info, err := os.Stat(filepath.Join(data, "authority.pem")); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("the authority's key: %v, %v", info, err)
+	}
+	out, stop = started(t, "serve", "-lan", "-data", data, "-address", "127.0.0.1:0", "-name", "localhost")
+	if again := out.find(t, `fingerprint: (\S+)`); again != printed {
+		t.Error("another start has another authority: every device would have to be told again")
+	}
+	stop()
+	out, stop = started(t, "serve", "-lan", "-data", data, "-name", "bank.example")
+	out.find(t, "is not a name or address of a local network")
+	if got := stop(); got != exitInvalid {
+		t.Errorf("exit code %d", got)
 	}
 }
