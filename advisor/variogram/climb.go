@@ -158,7 +158,10 @@ func (s *search) stretch(best place) place {
 	p.logA[part] = s.hi.logA[part]
 	free := s.free
 	s.free = slices.DeleteFunc(slices.Clone(free), func(c coordinate) bool { return c.at(&p) == &p.logA[part] })
-	p = s.refine(s.middle, s.clamp(p), 1, fineTol)
+	p = s.refine(s.middle, s.clamp(p), 1, roughTol)
+	if p.logLik > best.logLik-rivalry {
+		p = s.refine(s.middle, p, 1, fineTol)
+	}
 	s.free = free
 	s.report.MaxRangeLoss = max(0, best.logLik-p.logLik)
 	if p.logLik > best.logLik-slack {
@@ -213,6 +216,9 @@ func (s *search) snap(best place) place {
 	for _, move := range tries {
 		p := best
 		move(&p)
+		if s.full != s.middle && s.evaluate(s.middle, p, s.noisy).logLik < s.evaluate(s.middle, best, s.noisy).logLik-1 {
+			continue // far off on fewer points: not worth a look at all of them
+		}
 		if p = s.evaluate(s.full, p, s.noisy); p.logLik > best.logLik-slack {
 			best = p
 		}

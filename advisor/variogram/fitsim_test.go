@@ -126,7 +126,7 @@ func TestFitAlwaysUsable(t *testing.T) {
 		}
 		return p, z
 	}
-	for _, c := range []struct {
+	for k, c := range []struct {
 		name string
 		make func() ([]variogram.XY, []float64, []float64)
 	}{
@@ -183,18 +183,39 @@ func TestFitAlwaysUsable(t *testing.T) {
 	} {
 		for _, family := range variogram.Families() {
 			p, z, e := c.make()
-			m, rep, err := variogram.Fit(p, z, e, variogram.Options{Family: family})
-			if err != nil {
-				t.Errorf("%s, %s: %v", c.name, family, err)
-				continue
-			}
-			if !(m.Sill() > 0) || math.IsInf(m.Sill(), 0) || math.IsNaN(rep.LogLik) || math.IsInf(rep.LogLik, 0) {
-				t.Errorf("%s, %s: %+v", c.name, family, rep)
-			}
-			if _, err := variogram.LogLikelihood(p[:10], z[:10], nil, nil, m, variogram.REML); err != nil {
-				t.Errorf("%s, %s: model not usable: %v %+v", c.name, family, err, rep)
+			checkUsable(t, c.name, p, z, e, variogram.Options{Family: family})
+		}
+		p, z, e := c.make()
+		checkUsable(t, c.name+", all options", p, z, e, variogram.Options{Anisotropic: true, Second: variogram.FamilySpherical, Method: variogram.ML})
+		for len(p) < 610 { // more than the exact likelihood is asked to judge
+			i := len(p) % 10
+			p, z = append(p, variogram.XY{X: p[i].X + 7*float64(len(p)), Y: p[i].Y}), append(z, z[i])
+			if e != nil {
+				e = append(e, e[i])
 			}
 		}
+		if k%2 == 0 {
+			checkUsable(t, c.name+", many", p, z, e, variogram.Options{MaxPoints: 1000, ExactPoints: 1, Neighbours: 8})
+		}
+	}
+}
+
+func checkUsable(t *testing.T, name string, p []variogram.XY, z, e []float64, opts variogram.Options) {
+	t.Helper()
+	m, rep, err := variogram.Fit(p, z, e, opts)
+	if err != nil {
+		t.Errorf("%s, %s: %v", name, opts.Family, err)
+		return
+	}
+	if !(m.Sill() > 0) || math.IsInf(m.Sill(), 0) || math.IsNaN(rep.LogLik) || math.IsInf(rep.LogLik, 0) || !(rep.MaxRangeLoss >= 0) {
+		t.Errorf("%s, %s: %+v", name, opts.Family, rep)
+	}
+	near := make([]variogram.XY, 10)
+	for i := range near {
+		near[i] = rep.Anisotropy.Reduce(p[i])
+	}
+	if _, err := variogram.LogLikelihood(near, z[:10], nil, nil, m, variogram.REML); err != nil {
+		t.Errorf("%s, %s: model not usable: %v %+v", name, opts.Family, err, rep)
 	}
 }
 
