@@ -37,8 +37,8 @@ type formView struct {
 	Links          []linkView
 }
 
-// fieldView is one field. Type is that of an input, or "select" or "choice" where one of
-// several is chosen.
+// fieldView is one field. Type is that of an input, "select" or "choice" where one of
+// several is chosen, or "username" for a name that only the browser reads.
 type fieldView struct {
 	ID, Name, Label, Hint string
 	Type, Value, Complete string // Complete tells the browser what it may fill in
@@ -69,6 +69,11 @@ func (s speaker) passwordField(name, label, complete string) fieldView {
 		ID: name, Name: name, Label: label, Type: "password", Complete: complete, Capitals: "off", Max: 2 * maxText,
 		Show: s.Say("people.show"), Hide: s.Say("people.hide"),
 	}
+}
+
+// userField tells the browser whose password it keeps; nobody sees it.
+func userField(name string) fieldView {
+	return fieldView{Type: "username", Name: "username", Value: name}
 }
 
 func (s speaker) newPasswordField() fieldView {

@@ -21,7 +21,7 @@ func (s *Server) showMe(c echo.Context, failed error) error {
 	p, v := s.speaker(c), s.visitor(c)
 	f := formView{
 		Heading: p.Say("people.me.password"), Intro: p.Say("people.me.note"), Action: "/me", Button: p.Say("people.change-password"),
-		Fields: []fieldView{p.passwordField("password", p.Say("people.present-password"), "current-password"), p.newPasswordField()},
+		Fields: []fieldView{userField(v.name), p.passwordField("password", p.Say("people.present-password"), "current-password"), p.newPasswordField()},
 	}
 	status, err := s.alert(c, &f, failed)
 	if err != nil {

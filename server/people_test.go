@@ -193,6 +193,8 @@ func TestFromFirstCodeToReset(t *testing.T) {
 
 	ben := h.browse()
 	expect(t, "join", ben.get("/join"), 200, "One-time code")
+	expect(t, "no code", ben.post("/join", url.Values{"code": {"AAAA"}}), 401, "This code is not valid", `value="AAAA"`)
+	expect(t, "code", ben.post("/join", url.Values{"code": {codeOn(t, w)}}), 200, "Welcome, Ben", `autocomplete="username"`)
 	expect(t, "simple", ben.post("/join", url.Values{"code": {codeOn(t, w)}, "new-password": {"password1234"}}), 400, "one of the first")
 	goesTo(t, "joined", ben.post("/join", url.Values{"code": {codeOn(t, w)}, "new-password": {goodPassword}}), "/")
 	expect(t, "page", ben.get("/"), 200, "Where do you want to drill?", "Ben", "Sign out")

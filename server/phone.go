@@ -8,7 +8,6 @@ import (
 	"strconv"
 
 	"waterstrike/geo"
-	"waterstrike/ui/say"
 
 	"github.com/labstack/echo/v4"
 )
@@ -56,14 +55,14 @@ func (s *Server) door(port int) http.Handler {
 	})
 }
 
-// phoneView is how a device learns to trust this computer.
+// phoneView is how a device learns to trust this computer. The fingerprint to compare is
+// not on the page: who can put another certificate on it can put another fingerprint there.
 type phoneView struct {
-	Heading, Why string
-	Take         linkView
-	Steps        []string
-	Fingerprint  string
-	Next         linkView
-	Open         string
+	Heading, Why   string
+	Take, Open     linkView
+	Install, Check string
+	Devices        []string
+	Compare, Then  string
 }
 
 // phonePage answers GET /phone.
@@ -73,9 +72,9 @@ func (s *Server) phonePage(c echo.Context) error {
 	v.Title, v.Pages, v.Home = p.Say("lan.title"), nil, phonePath
 	v.Phone = &phoneView{
 		Heading: v.Title, Why: p.Say("lan.why"), Take: linkView{Name: p.Say("lan.take"), Href: certificatePath},
-		Steps:       []string{p.Say("lan.android"), p.Say("lan.iphone"), p.Say("lan.computer"), p.Say("lan.compare")},
-		Fingerprint: p.Say("lan.fingerprint", say.With("value", say.Text(s.Authority.Fingerprint()))),
-		Open:        p.Say("lan.open", say.With("path", say.Text(at))), Next: linkView{Name: p.Say("people.sign-in"), Href: at + "sign-in?lang=" + v.Tag},
+		Install: p.Say("lan.install"), Devices: []string{p.Say("lan.android"), p.Say("lan.iphone"), p.Say("lan.computer")},
+		Check: p.Say("lan.check"), Compare: p.Say("lan.compare"),
+		Then: p.Say("lan.then"), Open: linkView{Name: at, Href: at + "sign-in?lang=" + v.Tag},
 	}
 	return s.show(c, http.StatusOK, v)
 }

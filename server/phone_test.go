@@ -41,7 +41,10 @@ func TestDoorIsNarrow(t *testing.T) {
 		checkPolicy(t, r.target, w.Header())
 	}
 	steps := ask(http.MethodGet, "/").Body.String()
-	for _, want := range []string{h.Authority.Fingerprint(), "https://office-pc.local:8420/", "Android", "iPhone", `href="/authority.crt"`} {
+	if strings.Contains(steps, h.Authority.Fingerprint()) {
+		t.Error("the page tells the fingerprint that it is to be compared with")
+	}
+	for _, want := range []string{"https://office-pc.local:8420/", "Android", "iPhone", `href="/authority.crt"`} {
 		if !strings.Contains(steps, want) {
 			t.Errorf("the steps lack %q", want)
 		}

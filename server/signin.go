@@ -58,7 +58,7 @@ func (s *Server) showSignIn(c echo.Context, name string, failed error) error {
 	f := formView{
 		Heading: p.Say("people.sign-in"), Action: signInPath, Button: p.Say("people.sign-in"),
 		Fields: []fieldView{p.nameField(name), p.passwordField("password", p.Say("people.password"), "current-password")},
-		Links:  []linkView{{Name: p.Say("people.have-code"), Href: "/join"}},
+		Links:  []linkView{{Name: p.Say("people.have-code"), Href: joinPath}},
 		Notes:  []string{p.Say("people.forgotten")},
 	}
 	f.Fields[0].Focus = true

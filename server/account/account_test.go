@@ -104,6 +104,8 @@ func TestBegin(t *testing.T) {
 	wants(t, "no name", err, geo.Invalid, "account.bad-name")
 	_, err = h.Redeem(ctx, code, password, place)
 	wants(t, "the first code as an invitation", err, geo.Invalid, "account.bad-code")
+	_, err = h.Bearer(ctx, code, place)
+	wants(t, "whose the first code is", err, geo.Invalid, "account.bad-code")
 
 	p, err := h.Begin(ctx, strings.ToLower(strings.ReplaceAll(code, "-", " ")), keeperName, password, place)
 	must(t, err)
@@ -137,6 +139,9 @@ func TestInvitation(t *testing.T) {
 	wants(t, "before there is a password", err, geo.Invalid, "account.no-match")
 	_, err = h.Redeem(ctx, code, "anaïs field 1", place)
 	wants(t, "the name as a password", err, geo.Invalid, "account.password-simple")
+	if b, err := h.Bearer(ctx, code, place); err != nil || b.ID != p.ID || b.Joined {
+		t.Errorf("the code is for %+v, %v", b, err)
+	}
 	p = got[account.Person](t)(h.Redeem(ctx, code, password, place))
 	if p.Role != account.Field || !p.Joined || p.CodeUntil.Known() {
 		t.Errorf("joined: %+v", p)

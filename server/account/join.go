@@ -54,14 +54,7 @@ func (b *Book) Begin(ctx context.Context, code, name, password, from string) (Pe
 // works.
 func (b *Book) Redeem(ctx context.Context, code, password, from string) (Person, error) {
 	const op = "account.Redeem"
-	bearer, err := b.bearer(ctx, op, code, from)
-	if err != nil {
-		return Person{}, err
-	}
-	if !bearer.Valid {
-		return Person{}, noMatch(op, "account.bad-code")
-	}
-	p, err := b.Person(ctx, bearer.Int64)
+	p, err := b.Bearer(ctx, code, from)
 	if err != nil {
 		return Person{}, err
 	}
@@ -70,7 +63,7 @@ func (b *Book) Redeem(ctx context.Context, code, password, from string) (Person,
 		return Person{}, err
 	}
 	err = b.change(ctx, op, func(tx *sql.Tx) error {
-		if err := b.useCode(ctx, tx, op, code, bearer); err != nil { // somebody may have been faster
+		if err := b.useCode(ctx, tx, op, code, sql.NullInt64{Int64: p.ID, Valid: true}); err != nil { // somebody may have been faster
 			return err
 		}
 		return b.writePassword(ctx, tx, p.ID, hash, Change{Author: geo.Some(p.ID), What: CodeUsed})
@@ -78,8 +71,22 @@ func (b *Book) Redeem(ctx context.Context, code, password, from string) (Person,
 	if err != nil {
 		return Person{}, err
 	}
-	b.throttle.succeeded("", from)
 	return b.Person(ctx, p.ID)
+}
+
+// Bearer returns the person that a code was made for, without using it up. [ErrNoMatch] when
+// the code is nobody's or too old.
+func (b *Book) Bearer(ctx context.Context, code, from string) (Person, error) {
+	const op = "account.Bearer"
+	bearer, err := b.bearer(ctx, op, code, from)
+	if err != nil {
+		return Person{}, err
+	}
+	if !bearer.Valid {
+		return Person{}, noMatch(op, "account.bad-code")
+	}
+	b.throttle.succeeded("", from)
+	return b.Person(ctx, bearer.Int64)
 }
 
 // bearer returns the person that a code was made for; none for the first code.
