@@ -45,7 +45,7 @@ func (m *Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
 		case Stop:
 			return Reach{DepthM: top, StoppedBy: class}
 		case Slow:
-			if slow[class]+cellM > g.CrossableM {
+			if slow[class]+cellM > g.CrossableM+1e-9 { // tenths of a metre do not add up exactly
 				return Reach{DepthM: top, StoppedBy: class}
 			}
 			slow[class] += cellM

@@ -2,7 +2,6 @@ package method
 
 import (
 	_ "embed"
-	"encoding/json"
 	"io"
 	"io/fs"
 
@@ -85,12 +84,12 @@ type groundEntry struct {
 
 // over lays an edited list over the embedded one.
 func over(edited []byte) ([]Method, error) {
-	list, err := lay(nil, FileName, defaults)
+	list, err := rule.Lay(nil, FileName, defaults, entry.name, entry.check)
 	if err != nil {
 		return nil, err
 	}
 	if edited != nil {
-		if list, err = lay(list, rule.Named(FileName), edited); err != nil {
+		if list, err = rule.Lay(list, rule.Named(FileName), edited, entry.name, entry.check); err != nil {
 			return nil, err
 		}
 	}
@@ -106,57 +105,8 @@ func over(edited []byte) ([]Method, error) {
 	return out, nil
 }
 
-func lay(list []entry, file string, data []byte) ([]entry, error) {
-	raw, err := rule.Entries(file, data)
-	if err != nil {
-		return nil, err
-	}
-	seen := map[geo.Method]bool{}
-	for _, one := range raw {
-		code := codeOf(one)
-		at := rule.Fault{File: file, Entry: string(code)}
-		switch {
-		case code == "":
-			return nil, at.Missing("code")
-		case seen[code]:
-			at.Kind = rule.Twice
-			return nil, rule.Refuse(at)
-		}
-		seen[code] = true
-		i := place(list, code)
-		if i == len(list) {
-			list = append(list, entry{})
-		}
-		if err := rule.Fill(at, one, &list[i]); err != nil {
-			return nil, err
-		}
-		if err := list[i].check(at); err != nil {
-			return nil, err
-		}
-	}
-	return list, nil
-}
-
-// codeOf reads the code of an entry; empty where it has none.
-func codeOf(data json.RawMessage) geo.Method {
-	var named struct {
-		Code geo.Method `json:"code"`
-	}
-	if json.Unmarshal(data, &named) != nil {
-		return ""
-	}
-	return named.Code
-}
-
-// place is where an entry stands, or would be added.
-func place(list []entry, code geo.Method) int {
-	for i, e := range list {
-		if e.Code == code {
-			return i
-		}
-	}
-	return len(list)
-}
+// name is the code that an entry is known by.
+func (e entry) name() string { return string(e.Code) }
 
 // method takes the values in force out of an entry.
 func (e entry) method() Method {

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -9,12 +10,16 @@ import (
 )
 
 // Message names the value for people, with its amount: the code is "told.", of, and the
-// path in small letters; a soil class in the path becomes an argument.
+// path in small letters; a soil class or a length in the path becomes an argument.
 func (t Told) Message(of string) geo.Message {
 	m := geo.Message{Code: geo.Code("told." + of)}
 	for _, part := range t.Path {
 		if _, err := soil.ParseClass(part); err == nil {
 			m.Args = append(m.Args, geo.With("class", geo.Ref("class."+part)))
+			continue
+		}
+		if number, err := strconv.ParseFloat(part, 64); err == nil { // a value by lift
+			m.Args = append(m.Args, geo.With("length", geo.Metres(number)))
 			continue
 		}
 		m.Code += geo.Code("." + dashed(part))

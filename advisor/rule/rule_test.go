@@ -217,7 +217,8 @@ func TestTell(t *testing.T) {
 	if !reflect.DeepEqual(paths, want) {
 		t.Errorf("told %q, want %q", paths, want)
 	}
-	if top := got["topM"]; top.Chosen != "two" || top.Lo != 2 || top.Plain || !reflect.DeepEqual(top.Others, []string{"none"}) {
+	if top := got["topM"]; top.Lo != 2 || top.Plain || len(top.Answers) != 2 || !top.Answers[0].InForce ||
+		top.Answers[1].InForce || top.Answers[1].Basis.Source != "a manual" {
 		t.Errorf("choice told as %+v", top)
 	}
 	if clay := got["ground.clay"]; !clay.Plain || clay.Basis.Source != "a brief" {

@@ -9,12 +9,20 @@ import (
 
 // Told is one value of some rules with its basis, to be shown.
 type Told struct {
-	Path   []string // field names in files, from the outside in
-	Lo, Hi float64  // equal where the value is no range
-	Plain  bool     // no number: Path and Basis speak of words or of a table
-	Basis  Basis
-	Chosen string   // code of the option in force, where sources differ
-	Others []string // codes of the options that are not
+	Path    []string // field names in files, from the outside in
+	Lo, Hi  float64  // equal where the value is no range
+	Plain   bool     // no number: Path and Basis speak of words or of a table
+	Basis   Basis
+	Answers []Answer // of the sources, where they differ
+}
+
+// Answer is what one source says where sources differ.
+type Answer struct {
+	Code    string
+	Value   float64
+	Plain   bool // no number: the code names it
+	Basis   Basis
+	InForce bool
 }
 
 // Tell lists every value with a basis that a struct holds: fields in their order, entries
@@ -23,14 +31,12 @@ func Tell(rules any) []Told { return tell(nil, reflect.ValueOf(rules)) }
 
 // told is what every [Choice] can tell, whatever its type.
 func (c Choice[T]) told() []Told {
-	o := c.Option()
-	t := Told{Basis: o.Basis, Chosen: c.Chosen, Plain: true}
-	if v, number := any(o.Value).(float64); number {
-		t.Lo, t.Hi, t.Plain = v, v, false
-	}
-	for _, code := range c.codes() {
-		if code != c.Chosen {
-			t.Others = append(t.Others, code)
+	var t Told
+	for _, o := range c.Options {
+		v, number := any(o.Value).(float64)
+		t.Answers = append(t.Answers, Answer{o.Code, v, !number, o.Basis, o.Code == c.Chosen})
+		if o.Code == c.Chosen {
+			t.Lo, t.Hi, t.Plain, t.Basis = v, v, !number, o.Basis
 		}
 	}
 	return []Told{t}
