@@ -54,6 +54,10 @@ func TestPeopleInABrowser(t *testing.T) {
 			}
 		}
 	}
+	for _, target := range []string{"/advice?at=0.1+0.2", link} { // a signed-in visitor's prints, and an outsider's
+		do(t, ctx, target, chromedp.Navigate(served.URL+target), chromedp.WaitReady("main h1"))
+		v.prints(t)
+	}
 	do(t, ctx, "sign out", chromedp.Navigate(served.URL+"/me?lang=en"), chromedp.Click(".visitor button"), chromedp.WaitVisible("p.done"))
 	do(t, ctx, "back", chromedp.NavigateBack(), chromedp.WaitReady("main h1"))
 	if at := eval[string](t, ctx, `document.querySelector("main h1").textContent`); at != "Sign in" {
