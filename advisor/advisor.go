@@ -131,7 +131,7 @@ func (a *Advisor) water(near gathered) (*level.Statement, error) {
 	if a.fits.level == nil {
 		return nil, nil
 	}
-	s, err := a.fits.level.Predict(near.observations, variogram.XY{})
+	s, err := a.fits.level.Predict(near.observations, variogram.XY{}, level.LandOf(near.land))
 	switch {
 	case errors.Is(err, variogram.ErrTooFewData):
 		return nil, nil

@@ -45,6 +45,7 @@ func (f *fits) fitLevel(s *evidence.Snapshot, season geo.Opt[level.Season]) erro
 	var obs []level.Observation
 	for _, b := range bores {
 		if o, ok := observationOf(b, plane); ok {
+			o.Land = level.LandOf(s.SettingOf(b))
 			obs = append(obs, o)
 		}
 	}
@@ -76,9 +77,14 @@ func (f *fits) fitStrata(s *evidence.Snapshot) error {
 // hardly any of them is in the sample.
 func neighboursOf(s *evidence.Snapshot, sample []*evidence.Bore) strata.Neighbours {
 	return func(i int, beyondM float64) (out []strata.Near) {
+		here, known := settingOf(s.SettingOf(sample[i]))
 		for _, n := range s.NearestDescribed(sample[i].Pos, heldLook) {
 			if n.ID != sample[i].ID && n.DistanceM >= beyondM && len(out) < heldNear {
-				out = append(out, strata.Near{Log: logOf(n.Bore), DistanceM: n.DistanceM})
+				near := strata.Near{Log: logOf(n.Bore), DistanceM: n.DistanceM}
+				if there, ok := settingOf(s.SettingOf(n.Bore)); ok && known {
+					near.Apart = here.Apart(there)
+				}
+				out = append(out, near)
 			}
 		}
 		return out

@@ -9,6 +9,7 @@ import (
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
+	"waterstrike/geo/terrain"
 )
 
 // How many neighbours an answer reads.
@@ -26,23 +27,39 @@ type gathered struct {
 	observations []level.Observation
 	described    []evidence.Near // those behind logs, in their order
 	logs         []strata.Near
+	land         terrain.Setting
 }
 
 func (a *Advisor) gather(at coord.LonLat) gathered {
-	g := gathered{nearest: a.snapshot.Nearest(at, 1)}
+	g := gathered{nearest: a.snapshot.Nearest(at, 1), land: a.snapshot.Setting(at)}
 	plane := coord.NewPlane(at)
 	for _, n := range a.snapshot.NearestLevelled(at, nearLevels) {
 		if o, ok := observationOf(n.Bore, plane); ok {
+			o.Land = level.LandOf(a.snapshot.SettingOf(n.Bore))
 			g.levels, g.observations = append(g.levels, n), append(g.observations, o)
 		}
 	}
+	here, known := settingOf(g.land)
 	for _, n := range a.snapshot.NearestDescribed(at, nearLogs) {
-		if log := logOf(n.Bore); log.Described() {
-			g.described = append(g.described, n)
-			g.logs = append(g.logs, strata.Near{Log: log, DistanceM: n.DistanceM})
+		log := logOf(n.Bore)
+		if !log.Described() {
+			continue
 		}
+		near := strata.Near{Log: log, DistanceM: n.DistanceM}
+		if there, ok := settingOf(a.snapshot.SettingOf(n.Bore)); ok && known {
+			near.Apart = here.Apart(there)
+		}
+		g.described, g.logs = append(g.described, n), append(g.logs, near)
 	}
 	return g
+}
+
+// settingOf returns what of a setting tells one kind of ground from another; false where
+// it is not known.
+func settingOf(s terrain.Setting) (strata.Setting, bool) {
+	above, aboveKnown := s.AboveDrainageM.Get()
+	slope, slopeKnown := s.Slope.Get()
+	return strata.Setting{AboveDrainageM: above, Slope: slope}, aboveKnown && slopeKnown
 }
 
 // observationOf returns what a bore states of the level; ok is false when it states

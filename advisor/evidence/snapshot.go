@@ -37,7 +37,7 @@ type Snapshot struct {
 	bores  catalogue
 	views  [views]*index.Index
 	rate   Rate
-	land   Land // nil where none is known
+	land   *known // nil where none is known
 }
 
 // Rate counts the bores of a snapshot.

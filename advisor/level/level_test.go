@@ -52,7 +52,7 @@ func nearest(obs []level.Observation, at variogram.XY, n int) []level.Observatio
 
 func predict(t *testing.T, m *level.Model, obs []level.Observation, at variogram.XY) level.Statement {
 	t.Helper()
-	s, err := m.Predict(nearest(obs, at, 32), at)
+	s, err := m.Predict(nearest(obs, at, 32), at, level.Land{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -188,7 +188,7 @@ func BenchmarkPredict(b *testing.B) {
 	at := variogram.XY{X: 10000, Y: 10000}
 	near := nearest(obs, at, 32)
 	for b.Loop() {
-		if _, err := m.Predict(near, at); err != nil {
+		if _, err := m.Predict(near, at, level.Land{}); err != nil {
 			b.Fatal(err)
 		}
 	}

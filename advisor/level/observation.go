@@ -23,6 +23,7 @@ type Observation struct {
 	DepthM float64    // metres below ground; not used when Flowing
 	Month  time.Month // 0 when not known
 	Vague  bool       // from what depth the water comes is not known
+	Land   Land       // the shape of the land there
 }
 
 // vagueVar is the variance that a level of unknown origin carries beyond its reading, on

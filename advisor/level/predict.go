@@ -13,13 +13,10 @@ type Statement struct {
 	Shares []float64 // of each observation in the answer, absolute and adding up to 1
 }
 
-// boundError is the chance that a dry hole says nothing about the level: it was left too
-// soon, or the words are wrong.
-const boundError = 0.1
-
 // Predict states the dry-season low at a point from the observations around it.
 //
-// Rest levels and flowing bores are kriged with an unknown mean. Each dry hole then
+// What rest levels and flowing bores say beside the trend is kriged with an unknown mean,
+// and the trend at the point added with what is not known of it. Each dry hole then
 // becomes one more datum: the Normal that carries what the bound adds to what its
 // neighbours already say,
 //
@@ -33,7 +30,7 @@ const boundError = 0.1
 //   - Errors: [krige.TooFewError] and the other errors of [krige.Solver.Fit].
 //   - Source: ordinary kriging, Chilès and Delfiner (2012) section 3.4; moment matching
 //     of a bound, Minka (2001), assumed-density filtering.
-func (m *Model) Predict(near []Observation, at variogram.XY) (Statement, error) {
+func (m *Model) Predict(near []Observation, at variogram.XY, land Land) (Statement, error) {
 	solver, err := krige.NewSolver(m.structure, krige.Ordinary{})
 	if err != nil {
 		return Statement{}, err
@@ -56,16 +53,31 @@ func (m *Model) Predict(near []Observation, at variogram.XY) (Statement, error) 
 	if err != nil {
 		return Statement{}, err
 	}
+	weights := solver.Weights()
+	trend, extra := m.trend.at(land)
+	extra += m.trend.uncertainty(m.beside(land, near, weights, place))
 	return Statement{
 		Distribution: Distribution{
-			MeanLog:  estimate.Mean,
-			FieldVar: max(estimate.Variance-m.micro, 0),
+			MeanLog:  estimate.Mean + trend,
+			FieldVar: max(estimate.Variance-m.micro, 0) + extra,
 			MicroVar: min(m.micro, estimate.Variance),
 			ShiftM:   m.scale.shift,
 			season:   m.season,
 		},
-		Shares: shares(solver.Weights(), place, len(near)),
+		Shares: shares(weights, place, len(near)),
 	}, nil
+}
+
+// beside returns the terms of a place less those of the data by their weights: where they
+// are alike it does not matter how well the slopes are known.
+func (m *Model) beside(land Land, near []Observation, weights []float64, place []int) [landTerms]float64 {
+	d := m.trend.row(land)
+	for i, w := range weights {
+		for k, x := range m.trend.row(near[place[i]].Land) {
+			d[k] -= w * x
+		}
+	}
+	return d
 }
 
 func (m *Model) readings(near []Observation) (data []krige.Datum, place []int) {
@@ -87,36 +99,14 @@ func (m *Model) bounds(solver *krige.Solver, near []Observation) (data []krige.D
 		if err != nil {
 			return nil, nil, err
 		}
-		value, errVar, informs := boundDatum(prior.Mean, prior.Variance, m.scale.z(o.bound(m.season)))
+		trend, extra := m.trend.at(o.Land)
+		value, errVar, informs := boundDatum(prior.Mean, prior.Variance+extra, m.scale.z(o.bound(m.season))-trend)
 		if informs {
-			data = append(data, krige.Datum{XY: o.At, Value: value, ErrVar: errVar})
+			data = append(data, krige.Datum{XY: o.At, Value: value, ErrVar: errVar + extra})
 			place = append(place, i)
 		}
 	}
 	return data, place, nil
-}
-
-// boundDatum returns the Normal datum that moves N(mean, variance) to the mean and
-// variance it has once z > bound is known with error boundError; informs is false when
-// the bound adds nothing.
-func boundDatum(mean, variance, bound float64) (value, errVar float64, informs bool) {
-	if !(variance > 0) {
-		return 0, 0, false
-	}
-	sd := math.Sqrt(variance)
-	a := (bound - mean) / sd
-	above := math.Erfc(a/math.Sqrt2) / 2 // P(z > bound)
-	density := math.Exp(-a*a/2) / math.Sqrt(2*math.Pi)
-	total := (1-boundError)*above + boundError
-	first := (1 - boundError) * density / total // of (z-mean)/sd
-	second := ((1-boundError)*(above+a*density) + boundError) / total
-	after := (second - first*first) * variance
-	if !(after < variance*(1-1e-9)) {
-		return 0, 0, false
-	}
-	errVar = 1 / (1/after - 1/variance)
-	value = errVar * ((mean+sd*first)/after - mean/variance)
-	return value, errVar, true
 }
 
 func shares(weights []float64, place []int, n int) []float64 {
@@ -129,4 +119,11 @@ func shares(weights []float64, place []int, n int) []float64 {
 		out[place[i]] = math.Abs(w) / total
 	}
 	return out
+}
+
+// datum carries a Rest or Flowing observation to the kriging scale, beside the trend.
+func (m *Model) datum(o Observation) krige.Datum {
+	z, v := o.onScale(m.scale, m.season)
+	trend, extra := m.trend.at(o.Land)
+	return krige.Datum{XY: o.At, Value: z - trend, ErrVar: v + extra}
 }

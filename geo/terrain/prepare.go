@@ -20,10 +20,10 @@ import (
 const derivedFolder = "derived"
 
 // derivedVersion changes whenever the same sources give other results.
-const derivedVersion = 1
+const derivedVersion = 2
 
 // Prepare returns the terrain of a region from the elevation files of a folder. The first
-// time it derives it and keeps it in files below the folder, three GeoTIFFs named by a
+// time it derives it and keeps it in files below the folder, four GeoTIFFs named by a
 // checksum of sources, region and options; from then on it opens those, until a source
 // changes. What it returns reads blocks of them as it is asked, so that its memory is
 // bounded whatever the region.
@@ -93,7 +93,7 @@ func checkRegion(b orb.Bound) error {
 // key is the checksum of all that the result depends on.
 func (m *Mosaic) key(ctx context.Context, dir string, box orb.Bound, o Options) (string, error) {
 	sum := sha256.New()
-	fmt.Fprintln(sum, derivedVersion, box, o.DrainageM2, o.LeastCellM)
+	fmt.Fprintln(sum, derivedVersion, box, o.DrainageM2, o.RiverM2, o.LeastCellM)
 	if sea, known := o.Sea.Get(); known {
 		fmt.Fprintln(sum, "sea", sea)
 	}

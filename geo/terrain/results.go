@@ -15,6 +15,7 @@ type results struct{ dir, key string }
 const (
 	partAbove  = "above-drainage"
 	partTo     = "to-drainage"
+	partRiver  = "above-river"
 	partGround = "ground"
 )
 
@@ -29,7 +30,7 @@ func (r results) open() (*Terrain, error) {
 	for _, part := range []struct {
 		name string
 		put  *cells
-	}{{partGround, &t.ground}, {partAbove, &t.above}, {partTo, &t.to}} {
+	}{{partGround, &t.ground}, {partAbove, &t.above}, {partTo, &t.to}, {partRiver, &t.river}} {
 		f, err := openIn(r.path(part.name), kept)
 		if err != nil {
 			t.Close()
@@ -48,7 +49,7 @@ func (r results) write(ctx context.Context, t *Terrain, progress Progress) error
 	for _, part := range []struct {
 		name   string
 		values cells
-	}{{partAbove, t.above}, {partTo, t.to}, {partGround, t.ground}} {
+	}{{partAbove, t.above}, {partTo, t.to}, {partRiver, t.river}, {partGround, t.ground}} {
 		if err := r.writePart(ctx, part.name, t.Frame, part.values, progress); err != nil {
 			return err
 		}

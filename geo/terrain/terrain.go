@@ -12,15 +12,17 @@ import (
 // Options are what [Derive] and [Prepare] may be told.
 type Options struct {
 	DrainageM2 float64          // contributing area from which a cell is drainage
+	RiverM2    float64          // contributing area from which drainage is a river; not below DrainageM2
 	Sea        geo.Opt[float64] // elevation at and below which a cell is sea; metres
 	LeastCellM float64          // for Prepare: finer cells are averaged until they reach it
 	MarginM    float64          // for Prepare: how much of the land around the region counts
 }
 
-// Defaults returns the options for a survey: drainage from 1 km², no sea, cells of one
-// arc-second (31 m) kept and finer ones averaged, 5 km of margin. Common practice, no source.
+// Defaults returns the options for a survey: drainage from 1 km², rivers from 10 km², no
+// sea, cells of one arc-second (31 m) kept and finer ones averaged, 5 km of margin. Common
+// practice, no source.
 func Defaults() Options {
-	return Options{DrainageM2: DefaultDrainageM2, LeastCellM: 25, MarginM: 5000}
+	return Options{DrainageM2: DefaultDrainageM2, RiverM2: 10 * DefaultDrainageM2, LeastCellM: 25, MarginM: 5000}
 }
 
 // Setting is the shape of the land at one point, as far as it is known.
@@ -29,6 +31,8 @@ type Setting struct {
 	Slope          geo.Opt[float64] `json:"slope,omitzero"`            // m/m
 	AboveDrainageM geo.Opt[float64] `json:"above_drainage_m,omitzero"` // height above the drainage it drains to
 	ToDrainageM    geo.Opt[float64] `json:"to_drainage_m,omitzero"`    // distance to the nearest drainage
+	AboveRiverM    geo.Opt[float64] `json:"above_river_m,omitzero"`    // height above the river it drains to
+	Around         geo.Opt[Around]  `json:"around,omitzero"`           // the land about it
 }
 
 // Terrain is the elevations of a region with what was derived from them, in memory or in
@@ -37,13 +41,14 @@ type Terrain struct {
 	Frame
 	key               string
 	ground, above, to cells
+	river             cells // heights above rivers
 	files             []*File
 }
 
 // Derive works out heights above drainage and distances to it.
 //
 //   - Errors: the context's when it ends.
-//   - Cost: at most 14 bytes a cell besides the grid while it works, 8 of which stay, and
+//   - Cost: at most 18 bytes a cell besides the grid while it works, 12 of which stay, and
 //     12 for each cell of the flood's edge; about 1 µs a cell.
 //   - Source: [Route], [Flow.Accumulate], [Flow.AboveDrainage], [Drainage.Distance].
 func Derive(ctx context.Context, g *Grid, o Options, progress Progress) (*Terrain, error) {
@@ -51,15 +56,22 @@ func Derive(ctx context.Context, g *Grid, o Options, progress Progress) (*Terrai
 	if err != nil {
 		return nil, err
 	}
-	streams, err := flow.drainageFrom(ctx, o.DrainageM2, progress)
+	up, err := flow.Accumulate(ctx, progress)
 	if err != nil {
 		return nil, err
 	}
+	streams, rivers := flow.Drainage(up, o.DrainageM2), flow.Drainage(up, max(o.RiverM2, o.DrainageM2))
+	release(&up)
 	above, err := flow.AboveDrainage(ctx, streams, progress)
 	if err != nil {
 		return nil, err
 	}
+	river, err := flow.AboveDrainage(ctx, rivers, progress)
+	if err != nil {
+		return nil, err
+	}
 	release(&flow)
+	release(&rivers)
 	to, err := streams.Distance(ctx, progress)
 	if err != nil {
 		return nil, err
@@ -70,18 +82,7 @@ func Derive(ctx context.Context, g *Grid, o Options, progress Progress) (*Terrai
 			to.z[i] = missing
 		}
 	}
-	return &Terrain{Frame: g.Frame, ground: g, above: above, to: to}, nil
-}
-
-// drainageFrom accumulates and forgets the counts again.
-func (f *Flow) drainageFrom(ctx context.Context, areaM2 float64, progress Progress) (*Drainage, error) {
-	up, err := f.Accumulate(ctx, progress)
-	if err != nil {
-		return nil, err
-	}
-	d := f.Drainage(up, areaM2)
-	release(&up)
-	return d, nil
+	return &Terrain{Frame: g.Frame, ground: g, above: above, to: to, river: river}, nil
 }
 
 // release forgets what was worked out and makes its room free at once: left to itself,
@@ -110,6 +111,7 @@ func (t *Terrain) At(p coord.LonLat) Setting {
 	return Setting{
 		GroundM: value(t.ground), Slope: value(slopes{t.ground, w, h}),
 		AboveDrainageM: value(t.above), ToDrainageM: value(t.to),
+		AboveRiverM: value(t.river), Around: t.around(p),
 	}
 }
 
