@@ -71,10 +71,11 @@ const leastPoints = 10
 //   - Errors: [ErrTooFewData], [ErrNotFinite], [ErrNoVariation], [*ParameterError],
 //     [*ConditionError] for a trend with dependent columns. Otherwise the model is
 //     always usable; Report says how far to trust it.
-//   - Cost: O(n³) per evaluation up to ExactPoints, O(n) beyond. On two busy cores: 600
-//     points take 1 to 3 s, 2,000 (exact) 12 to 20 s, 10,000 by nearest neighbours 4 to
-//     7 s, 100,000 about 1 min. Anisotropy or a second structure adds as much again, or
-//     twice, up to 600 points, and some 10 s beyond.
+//   - Cost: O(n³) per evaluation up to ExactPoints, O(n) beyond. In CPU time: 400 points
+//     take 1 to 2 s, 1,000 (exact) 2 s, 2,000 (exact) 8 s, 10,000 by nearest neighbours
+//     6 s, 100,000 about 50 s; the nearest-neighbour part runs on all cores. Anisotropy
+//     or a second structure adds as much again, or twice, up to 600 points, and some
+//     10 s beyond.
 //   - Source: Harville (1974) for the likelihood; Nelder and Mead (1965) for the
 //     refinement; the profiled scale is Diggle and Ribeiro (2007), section 5.4.1.
 //   - Checked by: TestFitReference, TestFitProfile, TestFitRecoversTruth,

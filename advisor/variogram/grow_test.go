@@ -28,7 +28,7 @@ func apart(a, b float64) float64 {
 }
 
 func TestFitFindsAnisotropy(t *testing.T) {
-	for _, truth := range []variogram.Anisotropy{{AzimuthDeg: 30, Ratio: 0.4}, {AzimuthDeg: 170, Ratio: 0.3}} {
+	for _, truth := range []variogram.Anisotropy{{AzimuthDeg: 170, Ratio: 0.3}} {
 		m := structureOf(t, variogram.FamilyExponential, 0.1, 4, 5000)
 		points, z := simulateBent(t, 220, 34000, m, truth, 3)
 		opts := variogram.DefaultOptions()
@@ -56,7 +56,7 @@ func TestFitFindsAnisotropy(t *testing.T) {
 // Where there is none, anisotropy is kept in about one region of twenty, and the fit is
 // then the isotropic one.
 func TestFitKeepsIsotropy(t *testing.T) {
-	const regions = 8
+	const regions = 6
 	kept := 0
 	m := structureOf(t, variogram.FamilyExponential, 0.5, 4, 3000)
 	for seed := range uint64(regions) {
@@ -77,7 +77,7 @@ func TestFitKeepsIsotropy(t *testing.T) {
 			t.Errorf("seed %d: isotropic answers differ: %+v, %+v", seed, rep, plain)
 		}
 	}
-	if kept > 3 { // of 8 at 5 %: more than 3 has a chance of 0.04 %
+	if kept > 2 { // of 6 at 5 %: more than 2 has a chance of 0.2 %
 		t.Errorf("anisotropy kept in %d of %d isotropic regions", kept, regions)
 	}
 }
@@ -110,7 +110,7 @@ func TestFitFindsSecondStructure(t *testing.T) {
 	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
 	}
-	points, z, _ := simulate(t, 400, 14000, m, nil, 2)
+	points, z, _ := simulate(t, 300, 12000, m, nil, 2)
 	opts := variogram.DefaultOptions()
 	opts.Second = variogram.FamilySpherical
 	fit, rep, err := variogram.Fit(points, z, nil, opts)

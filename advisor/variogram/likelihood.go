@@ -52,14 +52,14 @@ func LogLikelihood(points []XY, values, errorVar []float64, drift [][]float64, m
 // With n-1 neighbours it is exact.
 //
 //   - Shapes, Units: as LogLikelihood; neighbours is how many each datum has.
-//   - Domain: at 800 points 30 neighbours are within 1 of the exact log-likelihood for
+//   - Domain: at 500 to 800 points 30 neighbours are within 1 of the exact log-likelihood for
 //     the Matérn models, within 10 for the spherical, whose far data keep telling; see
 //     TestNearestLikelihoodIsNearExact. Either way the best model is the same on
 //     average, as each factor is a true density; a spherical one may differ by 20 %.
 //   - Errors: as LogLikelihood; [*ParameterError] for fewer than one neighbour. The
 //     condition number is that of the worst datum with its neighbours.
 //   - Cost: O(n neighbours³) time, O(n neighbours) memory; 100,000 points with 30
-//     neighbours take about 1 s for the order and the search and 1 s for each model.
+//     neighbours take about 2 s of CPU time, half of it for the order and the search.
 //   - Source: Vecchia (1988), J. R. Statist. Soc. B 50, eq. 3; the restricted form is
 //     Stein, Chi and Welty (2004), J. R. Statist. Soc. B 66, section 3; the order is
 //     Guinness (2018), Technometrics 60.
