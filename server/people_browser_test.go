@@ -47,7 +47,7 @@ func TestPeopleInABrowser(t *testing.T) {
 		do(t, ctx, "size", chromedp.EmulateViewport(width, 800))
 		for _, l := range say.Langs() {
 			v := visit{ctx, served.URL, l, width, h.Catalogue}
-			for _, target := range []string{"/people", "/shares", "/me", "/join", "/", link} {
+			for _, target := range []string{"/people", "/shares", "/me", "/", link} {
 				do(t, ctx, target, chromedp.Navigate(served.URL+target+"?lang="+l.String()), chromedp.WaitReady("main h1"))
 				eval[bool](t, ctx, `(document.querySelectorAll("details").forEach((e) => { e.open = true; }), true)`)
 				v.looks(t, target)

@@ -417,3 +417,25 @@ func TestSlowClientsWhileOthersAsk(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestNobodyComesInWithoutTheBook: where the file of people cannot be read, nobody is taken
+// for anybody, and what is wrong inside is logged and not told.
+func TestNobodyComesInWithoutTheBook(t *testing.T) {
+	h := housed(t)
+	b := h.signedIn(t, "Ana Keeper")
+	if err := h.people.Close(); err != nil {
+		t.Fatal(err)
+	}
+	for _, target := range []string{"/", "/people", "/advice.json?at=0.1+0.2", "/sign-in", "/shared/none"} {
+		w := b.get(target)
+		if w.Code != 500 || strings.Contains(w.Body.String(), "Belle") || strings.Contains(w.Body.String(), "sql") {
+			t.Errorf("%s: %d\n%.300s", target, w.Code, w.Body)
+		}
+		checkPolicy(t, target, w.Header())
+	}
+	expect(t, "sign in", h.browse().post("/sign-in", url.Values{"name": {"Ana Keeper"}, "password": {goodPassword}}), 500)
+	expect(t, "static files", b.get("/static/css/base.css"), 200)
+	if !strings.Contains(h.log.String(), "closed") {
+		t.Error("what is wrong inside was not logged")
+	}
+}

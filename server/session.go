@@ -7,7 +7,6 @@ import (
 	"waterstrike/server/account"
 
 	"github.com/alexedwards/scs/v2"
-	"github.com/alexedwards/scs/v2/memstore"
 	"github.com/labstack/echo/v4"
 )
 
@@ -26,23 +25,19 @@ const (
 	sessionSeen   = "seen"
 )
 
-// newSessions makes the session manager. Nobody gets a session before signing in.
+// newSessions makes the session manager; not by its own New, which starts a store in memory
+// that sweeps itself for good. Nobody gets a session before signing in.
 func (s *Server) newSessions() *scs.SessionManager {
-	m := scs.New()
-	if unused, ok := m.Store.(*memstore.MemStore); ok {
-		unused.StopCleanup()
+	m := &scs.SessionManager{
+		Store: s.People.Sessions(), HashTokenInStore: true, Codec: scs.GobCodec{}, Lifetime: sessionLife,
+		Cookie: scs.SessionCookie{Name: "session", Path: "/", HttpOnly: true, SameSite: http.SameSiteLaxMode, Persist: true},
+		ErrorFunc: func(w http.ResponseWriter, r *http.Request, err error) {
+			s.fail(err, s.echo.NewContext(r, w))
+		},
 	}
-	m.Store = s.People.Sessions()
-	m.HashTokenInStore = true
-	m.Lifetime = sessionLife
-	m.Cookie.Name = "session"
-	m.Cookie.SameSite = http.SameSiteLaxMode
 	if s.Authority != nil {
 		m.Cookie.Name = "__Host-session" // a browser takes it from this host by HTTPS alone
 		m.Cookie.Secure = true
-	}
-	m.ErrorFunc = func(w http.ResponseWriter, r *http.Request, err error) {
-		s.fail(err, s.echo.NewContext(r, w))
 	}
 	return m
 }
