@@ -99,7 +99,7 @@ const (
 //   - Checked by: TestLearnWithoutLogs, TestLearnFindsThePace, TestLearnRangeHolds,
 //     TestLearnShrinksCrews, TestMixedAgainstNLME.
 func (m *Method) Learn(passages []Timed) *Rates {
-	r := &Rates{method: *m, rates: map[cell]Rate{}, crews: map[string]int{}, cells: map[cell]int{}}
+	r := &Rates{method: *m, crews: map[string]int{}, cells: map[cell]int{}}
 	var data mixed
 	for _, o := range m.gather(passages, &r.AtOdds) {
 		k, known := r.cells[o.cell]
@@ -118,6 +118,7 @@ func (m *Method) Learn(passages []Timed) *Rates {
 	}
 	r.Crews = len(r.crews)
 	r.fitted = data.fit()
+	r.tabulate()
 	return r
 }
 

@@ -13,7 +13,7 @@ type Rates struct {
 	AtOdds   int // passages whose pace no crew has
 
 	method Method
-	rates  map[cell]Rate
+	anyone map[cell]Rate // of a crew that is not known
 	crews  map[string]int
 	cells  map[cell]int
 	fitted posterior
@@ -34,7 +34,8 @@ type Rate struct {
 //   - Source: see [Method.Learn].
 //   - Checked by: TestLearnWithoutLogs, TestLearnRangeHolds.
 func (r *Rates) Of(class soil.Class, belowWater bool) (rate Rate, ok bool) {
-	return r.by(-1, class, belowWater)
+	rate, ok = r.anyone[r.method.cellOf(class, belowWater)]
+	return rate, ok
 }
 
 // By returns the pace in a class for one crew; that of an unknown crew where it has logged
@@ -45,25 +46,36 @@ func (r *Rates) Of(class soil.Class, belowWater bool) (rate Rate, ok bool) {
 //   - Source: see [Method.Learn].
 //   - Checked by: TestLearnShrinksCrews.
 func (r *Rates) By(crew string, class soil.Class, belowWater bool) (rate Rate, ok bool) {
+	c := r.method.cellOf(class, belowWater)
 	i, known := r.crews[crew]
-	if !known {
-		i = -1
+	if _, passable := r.anyone[c]; !known || !passable {
+		return r.Of(class, belowWater)
 	}
-	return r.by(i, class, belowWater)
+	return r.by(i, c), true
 }
 
-func (r *Rates) by(crew int, class soil.Class, belowWater bool) (Rate, bool) {
-	c := r.method.cellOf(class, belowWater)
-	speed := r.method.speed(c)
-	if speed.LoMH == 0 || r.method.Ground[class].Pace == Stop {
-		return Rate{}, false
+// tabulate works out the pace of a crew that is not known in every cell.
+func (r *Rates) tabulate() {
+	r.anyone = map[cell]Rate{}
+	for class, g := range r.method.Ground {
+		if g.Pace == Stop || g.Speed.LoMH == 0 {
+			continue
+		}
+		for _, below := range []bool{false, true} {
+			c := r.method.cellOf(soil.Class(class), below)
+			r.anyone[c] = r.by(-1, c)
+		}
 	}
+}
+
+func (r *Rates) by(crew int, c cell) Rate {
+	speed := r.method.speed(c)
 	k, seen := r.cells[c]
 	if !seen {
 		k = -1
 	}
 	mean, variance := r.fitted.at(crew, k, regionVariance(speed))
-	return Rate{middle(speed) + mean, math.Sqrt(variance), r.method.SlowerPerM}, true
+	return Rate{middle(speed) + mean, math.Sqrt(variance), r.method.SlowerPerM}
 }
 
 // Minutes returns how long an interval takes, at z standard deviations of the pace,

@@ -53,6 +53,7 @@ type Protection struct {
 	PitFits  bool             `json:"pitFits"`            // as far above the water as the rule asks
 	DeepestM float64          `json:"deepestM"`           // pit that the rule allows here; 0 or less for none
 	Feasible bool             `json:"feasible"`           // distance can stand in for dry ground here
+	ClayM    float64          `json:"clayM"`              // of clay between that level and the screen
 	TravelM  geo.Opt[float64] `json:"travelM,omitzero"`   // distance that the water takes the rule's days for, median of K
 	TravelHi geo.Opt[float64] `json:"travelHiM,omitzero"` // for K that one layer in ten exceeds
 	Notes    []geo.Message    `json:"notes,omitempty"`
@@ -80,6 +81,7 @@ func Protect(s Site, w Well, pitM geo.Opt[float64], k Kit) Protection {
 	p := Protection{PitM: pit, DryM: s.Water.WetHighM - pit, DeepestM: s.Water.WetHighM - rule.PitAboveWaterM}
 	p.PitFits = p.DryM >= rule.PitAboveWaterM-slackM
 	p.DryRisk = dryRisk(s, pit)
+	p.ClayM = clayOver(s, w)
 	source := screened(s, w)
 	p.Feasible = distanceHelps(source)
 	if p.Feasible {
@@ -93,6 +95,20 @@ func Protect(s Site, w Well, pitM geo.Opt[float64], k Kit) Protection {
 	p.Notes = p.tell(rule)
 	return p
 }
+
+// clayOver is how much clay lies over the screen, below the wet-season level or the ground.
+func clayOver(s Site, w Well) (m float64) {
+	for _, l := range s.Layers {
+		if l.Class == soil.Clay {
+			m += max(0, min(l.BaseM, w.ScreenM[0])-max(l.TopM, s.Water.WetHighM, 0))
+		}
+	}
+	return m
+}
+
+// coverM is how much clay over a layer holds germs back for longer than they live: through
+// a metre of unbroken clay water takes years. Common practice, no source.
+const coverM = 2
 
 // TravelM returns how far water travels,
 //
@@ -173,7 +189,10 @@ func dryNeeded(l Layer) (low, veryLow float64) {
 
 // tell puts the protection into messages.
 func (p Protection) tell(rule LatrineRule) []geo.Message {
-	out := []geo.Message{geo.Say("apart.dry-ground", metres("length", max(0, p.DryM)), geo.With("reason", geo.Ref("risk."+geo.Code(p.DryRisk))))}
+	out := []geo.Message{geo.Say("apart.dry-ground", metres("length", p.DryM), geo.With("reason", geo.Ref("risk."+geo.Code(p.DryRisk))))}
+	if p.DryM <= 0 {
+		out[0] = geo.Say("apart.pit-in-water", metres("depth", p.PitM))
+	}
 	switch {
 	case p.DeepestM <= 0.5:
 		out = append(out, geo.Say("apart.no-pits", metres("length", rule.PitAboveWaterM)))
@@ -182,6 +201,8 @@ func (p Protection) tell(rule LatrineRule) []geo.Message {
 	}
 	travel, ok := p.TravelM.Get()
 	switch {
+	case p.ClayM >= coverM:
+		out = append(out, geo.Say("apart.clay-cover", metres("length", p.ClayM)))
 	case !ok:
 		out = append(out, geo.Say("apart.distance-no-help"))
 	default:

@@ -31,38 +31,51 @@ func (d *drilled) pumpsIn(c Casing, liftM float64) []PumpChoice {
 }
 
 // lining chooses hole and pipe for a lift: in the method's usual hole the widest pipe that
-// leaves room for a pack; where no pump fits that, the narrowest pipe that one fits, in a
-// hole as wide as the method makes; where a pack has no room even then, the ground closing
+// leaves room for a pack, or in a wider one that the method makes the narrowest pipe that
+// takes a pump for more people; where a pack has no room for any pump, the ground closing
 // around the pipe by itself. No pumps: none of it takes one.
 func (d *drilled) lining(liftM float64, behind soil.Class) (Casing, []PumpChoice) {
-	m, rules := d.Method, d.Rules
-	narrowest := 2 * rules.Pack.Narrowest.Value
-	for i := len(rules.Pipe.Outside) - 1; i >= 0; i-- {
-		outside := rules.Pipe.Outside[i]
-		if outside > m.HoleMM-narrowest+slackM {
-			continue
-		}
-		c := rules.Pipe.casing(outside, m.HoleMM)
-		if pumps := d.pumpsIn(c, liftM); len(pumps) > 0 {
-			return c, pumps
-		}
-		break
+	c, pumps := d.widest(liftM)
+	if wider, more := d.widened(liftM, d.Rules.Pack.Narrowest.Value); serves(more) > serves(pumps) {
+		c, pumps = wider, more
 	}
-	for _, outside := range rules.Pipe.Outside {
-		c := rules.Pipe.casing(outside, max(m.HoleMM, outside+narrowest))
-		if pumps := d.pumpsIn(c, liftM); c.HoleMM <= m.HoleRangeMM[1]+slackM && len(pumps) > 0 {
-			return c, pumps
-		}
+	if len(pumps) > 0 || !d.Method.Fluid || behind != soil.Sand && behind != soil.Gravel {
+		return c, pumps
 	}
-	if !m.Fluid || behind != soil.Sand && behind != soil.Gravel {
-		return Casing{}, nil
+	c, pumps = d.widened(liftM, d.Rules.Pack.Natural.Value)
+	c.Natural = true
+	return c, pumps
+}
+
+// serves is how many people the best of some pumps serves.
+func serves(pumps []PumpChoice) int {
+	if len(pumps) == 0 {
+		return 0
 	}
-	for _, outside := range rules.Pipe.Outside {
-		c := rules.Pipe.casing(outside, max(m.HoleMM, outside+2*rules.Pack.Natural.Value))
-		c.Natural = true
-		if pumps := d.pumpsIn(c, liftM); c.HoleMM <= m.HoleRangeMM[1]+slackM && len(pumps) > 0 {
-			return c, pumps
+	return pumps[0].People
+}
+
+// widest is the widest pipe that leaves room for a pack in the usual hole.
+func (d *drilled) widest(liftM float64) (c Casing, pumps []PumpChoice) {
+	for _, outside := range d.Rules.Pipe.Outside {
+		if outside+2*d.Rules.Pack.Narrowest.Value <= d.Method.HoleMM+slackM {
+			c = d.Rules.Pipe.casing(outside, d.Method.HoleMM)
 		}
 	}
-	return Casing{}, nil
+	return c, d.pumpsIn(c, liftM)
+}
+
+// widened is the narrowest pipe that takes a pump for most people, with some space around
+// it, in a hole that the method makes.
+func (d *drilled) widened(liftM, spaceMM float64) (best Casing, pumps []PumpChoice) {
+	for _, outside := range d.Rules.Pipe.Outside {
+		c := d.Rules.Pipe.casing(outside, max(d.Method.HoleMM, outside+2*spaceMM))
+		if c.HoleMM > d.Method.HoleRangeMM[1]+slackM {
+			break
+		}
+		if more := d.pumpsIn(c, liftM); serves(more) > serves(pumps) {
+			best, pumps = c, more
+		}
+	}
+	return best, pumps
 }

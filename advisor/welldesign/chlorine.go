@@ -47,12 +47,15 @@ func (r *Rules) Dose(w Well) Dose {
 	return d
 }
 
-// Disinfection tells how the dose is given, with a warning where the method thickens its
+// Disinfection tells how the dose of a design that fits is given, with a warning where the method thickens its
 // water: chlorine breaks thickeners down, and the hole with them.
 //
 // Source: the rules' own; that oxidants thin organic thickeners is common practice, no
 // source.
 func (r *Rules) Disinfection(w Well, m *method.Method) []geo.Message {
+	if w.Verdict != Fits {
+		return nil
+	}
 	c, dose := r.Chlorine, r.Dose(w)
 	out := []geo.Message{
 		geo.Say("chlorine.clear-first", geo.With("amount", geo.Number(c.Clear.Value))),

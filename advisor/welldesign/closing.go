@@ -16,7 +16,7 @@ type Closing struct {
 // cement in the top.
 //
 //   - Units: metres, mm; litres and bags, losses included.
-//   - Domain: a hole within the described layers or deeper; what lies below them is filled
+//   - Domain: depths above 0, read to the tenth of a metre; a hole within the described layers or deeper; what lies below them is filled
 //     with clay.
 //   - Errors: as [Design] for the site.
 //   - Source: top 3 m of clay or cement (RWSN Code of Practice 2010 and SADC guidelines,
@@ -26,11 +26,12 @@ func Close(s Site, depthM, holeMM float64, r *Rules) (Closing, error) {
 	if err := s.check(); err != nil {
 		return Closing{}, err
 	}
+	depthM = tenth(depthM)
 	top := min(r.After.CloseTop.Value, depthM)
 	out := Closing{Fills: []geo.Fill{{Kind: geo.Grout, TopM: 0, BaseM: top}}}
 	last := top
 	for _, l := range s.Layers {
-		base := min(l.BaseM, depthM)
+		base := tenth(min(l.BaseM, depthM))
 		if base <= last+slackM {
 			continue
 		}

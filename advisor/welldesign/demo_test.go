@@ -10,7 +10,7 @@ import (
 )
 
 // demoSites are columns of the invented region where villages lie, as they truly are.
-func demoSites(t *testing.T) []welldesign.Site {
+func demoSites(t testing.TB) []welldesign.Site {
 	t.Helper()
 	land := demoland.New(1)
 	var out []welldesign.Site

@@ -1,6 +1,8 @@
 package welldesign
 
 import (
+	"math"
+
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/method"
 	"waterstrike/geo"
@@ -158,7 +160,7 @@ func (d *drilled) setIntake(w *Well) {
 	highest := w.ScreenM[0] - y.AboveScreen.Value
 	switch {
 	case w.PumpingM+y.CoverBest.Value <= highest:
-		w.IntakeM = w.PumpingM + y.CoverBest.Value
+		w.IntakeM = min(highest, math.Ceil(10*(w.PumpingM+y.CoverBest.Value)-slackM)/10)
 	case w.PumpingM+y.Cover.Value <= highest:
 		w.IntakeM = highest
 	default:

@@ -296,6 +296,79 @@ func TestPieces(t *testing.T) {
 	near(t, "stick-up", base, -0.5, 1e-9)
 }
 
+// No stub shorter than half a metre is left to be glued on: the last two pieces share.
+func TestNoStubs(t *testing.T) {
+	r := rules(t)
+	for tenths := range 200 {
+		w := welldesign.Well{Pipes: []geo.Pipe{{Kind: geo.Casing, TopM: 0, BaseM: 1 + float64(tenths)/10}}}
+		left := 1.5 + float64(tenths)/10
+		for _, p := range welldesign.Pieces(w, r) {
+			if p.LengthM < 0.5-1e-9 || p.LengthM > 3+1e-9 {
+				t.Errorf("casing to %v m: a piece of %v m", w.Pipes[0].BaseM, p.LengthM)
+			}
+			left -= p.LengthM
+		}
+		near(t, "all of it", left, 0, 1e-9)
+	}
+}
+
+// A usual hole of rotated sludging takes a suction pump alone; a wider one takes a rope pump
+// for more people, and is asked for.
+func TestWiderHoleForMorePeople(t *testing.T) {
+	k := kit(t, "rotary-sludging")
+	site := welldesign.Site{Layers: column(soil.Clay, 5.0, soil.Coarse, 10.0), Water: water(2, 3, 4)}
+	w := designed(t, site, k)
+	if w.Casing.HoleMM != 115 || w.Casing.OutsideMM != 75 || w.Pumps[0].Code != "rope" || !has(w.Notes, "well.note.wider-hole") {
+		t.Errorf("%+v %+v", w.Casing, w.Pumps)
+	}
+	m := *k.Method
+	m.HoleRangeMM[1] = 100
+	k.Method = &m
+	if w = designed(t, site, k); w.Casing.OutsideMM != 50 || !has(w.Notes, "well.note.only-suction") {
+		t.Errorf("%+v %+v", w.Casing, w.Pumps)
+	}
+}
+
+// An auger goes 6 m below water: what it reaches from the low of the dry season it does not
+// reach from the high of the rains.
+func TestDrySeasonOnly(t *testing.T) {
+	k := kit(t, "auger")
+	site := welldesign.Site{Layers: column(soil.Clay, 4.0, soil.Medium, 12.0), Water: water(2, 5, 6)}
+	if w := designed(t, site, k); !has(w.Notes, "well.note.dry-season-only") {
+		t.Errorf("bottom %v, notes %v", w.BottomM, w.Notes)
+	}
+	site.Water.WetHighM = 5
+	if w := designed(t, site, k); has(w.Notes, "well.note.dry-season-only") {
+		t.Errorf("bottom %v, notes %v", w.BottomM, w.Notes)
+	}
+}
+
+// Clay over the screened layer holds germs back where the sand itself would not.
+func TestClayCover(t *testing.T) {
+	k := kit(t, "percussion")
+	none := geo.Opt[float64]{}
+	covered := welldesign.Site{Layers: column(soil.Clay, 9.0, soil.Coarse, 6.0), Water: water(3, 4, 5)}
+	p := welldesign.Protect(covered, designed(t, covered, k), none, k)
+	if p.Feasible || math.Abs(p.ClayM-6) > 1e-9 || !has(p.Notes, "apart.clay-cover") || has(p.Notes, "apart.distance-no-help") {
+		t.Errorf("%+v", p)
+	}
+	open := welldesign.Site{Layers: column(soil.Clay, 2.0, soil.Coarse, 13.0), Water: water(3, 4, 5)}
+	p = welldesign.Protect(open, designed(t, open, k), none, k)
+	if !has(p.Notes, "apart.distance-no-help") || !has(p.Notes, "apart.pit-too-deep") && !has(p.Notes, "apart.pit-in-water") {
+		t.Errorf("%+v", p)
+	}
+}
+
+// Chlorine to carry: for the well, for soaking the pack and, where it stays in the hole, for
+// the drilling water: 6 m³ of jetting water at 50 mg/L take 429 g of a 70 % product.
+func TestChlorineToCarry(t *testing.T) {
+	k := kit(t, "jetting")
+	w := designed(t, valley(), k)
+	q := welldesign.Quantities(w, k, 0.5)
+	want := k.Rules.Dose(w).Grams + welldesign.ProductG(q[welldesign.PackSand], 200, 0.7) + 428.57
+	near(t, "chlorine", q[welldesign.Chlorine], want, 0.01)
+}
+
 // A closed hole: no gap, cement on top, clay opposite clay.
 func TestCloseFillsTheHole(t *testing.T) {
 	r := rules(t)

@@ -6,12 +6,16 @@ import (
 	"waterstrike/geo"
 )
 
-// Development tells how the well is washed, and what it must give before it is taken over.
+// Development tells how a design that fits is washed, and what it must give before it is
+// taken over.
 //
 // Source: 2-6 h of surging and bailing until 5 NTU and 1 mL of sand in 20 L, pumping at
 // 1.5-2 times the duty (common practice, no source); test at 1.25 times the wanted rate (an
 // article on bore wells, read); acceptance by the rule in force.
 func Development(w Well, r *Rules) []geo.Message {
+	if w.Verdict != Fits {
+		return nil
+	}
 	work, y := r.Work, r.Yield
 	wanted := y.Wanted.Value
 	return []geo.Message{

@@ -208,7 +208,10 @@ func TestEverythingHasWords(t *testing.T) {
 			all(k.Rules.Disinfection(w, k.Method))
 			all(welldesign.Development(w, k.Rules))
 			all(welldesign.Cautions(k.Method, w, k.Rules))
-			all(welldesign.CasingRules(k.Method))
+			all(welldesign.CasingRules(k.Method, w))
+			for _, c := range welldesign.Kitbag(k.Method, w) {
+				code(string(c))
+			}
 			if w.Verdict != welldesign.Fits {
 				continue
 			}

@@ -25,12 +25,24 @@ func Pieces(w Well, r *Rules) []Piece {
 			top = -r.Pipe.StickUp.Value
 		}
 		for base := p.BaseM; base > top+slackM; {
-			length := tenth(min(r.Pipe.Piece.Value, base-top))
+			length := cut(base-top, r.Pipe.Piece.Value)
 			out = append(out, Piece{p.Kind, length, tenth(base - length), base})
 			base = tenth(base - length)
 		}
 	}
 	return out
+}
+
+// stubM is shorter than any piece should be that two joints hold; common practice.
+const stubM = 0.5
+
+// cut is the next length of what is left: a whole piece, or half of what is left where a
+// stub would follow.
+func cut(leftM, pieceM float64) float64 {
+	if over := leftM - pieceM; over > slackM && over < stubM-slackM {
+		return tenth(leftM / 2)
+	}
+	return tenth(min(pieceM, leftM))
 }
 
 // stock is how many lengths are bought for pieces of a kind: blank pipe for casing and plug

@@ -114,9 +114,12 @@ func Quantities(w Well, k Kit, share float64) Loads {
 	out[SealClay] = filled(w, r, geo.ClaySeal) * r.Pack.Loss.Value * r.Grout.Clay.Value
 	out[Cement] = math.Ceil(grout + apron.bags - slackM)
 	out[Sand], out[Gravel], out[Mesh] = apron.sandM3, apron.gravelM3, apron.meshM2
-	out[Chlorine] = r.Dose(w).Grams
-	out[HauledWater] = 1000*(k.Method.WaterM3[0]+share*(k.Method.WaterM3[1]-k.Method.WaterM3[0])) +
-		grout*(r.Grout.Water.Lo+r.Grout.Water.Hi)/2 + apron.waterL
+	drilling := 1000 * (k.Method.WaterM3[0] + share*(k.Method.WaterM3[1]-k.Method.WaterM3[0]))
+	out[Chlorine] = r.Dose(w).Grams + ProductG(out[PackSand], r.Chlorine.PackSoak.Value, r.Chlorine.Share.Value)
+	if k.Method.Fluid && !k.Method.Thickener { // thickened water takes none
+		out[Chlorine] += ProductG(drilling, r.Chlorine.DrillWater.Value, r.Chlorine.Share.Value)
+	}
+	out[HauledWater] = drilling + grout*(r.Grout.Water.Lo+r.Grout.Water.Hi)/2 + apron.waterL
 	out[Rods] = w.BottomM + r.Pipe.RodsOver.Value
 	if cased := casedTo(w); cased > 0 {
 		out[TemporaryCasing] = cased + r.Pipe.StickUp.Value

@@ -115,14 +115,23 @@ func (v *review) pipes() {
 		v.say(geo.Doubt, "asbuilt.pipe-under-bottom", metres("to", lowest.BaseM), metres("depth", depth))
 	}
 	for _, s := range screens {
-		for _, p := range v.Pipes {
-			if p.Kind != geo.Screen && overlapM(s.TopM, s.BaseM, p.TopM, p.BaseM) > measuredM {
-				v.say(geo.Doubt, "asbuilt.screen-behind-casing", metres("from", max(s.TopM, p.TopM)), metres("to", min(s.BaseM, p.BaseM)))
-			}
-		}
+		v.behindCasing(s)
 	}
 	if lowest.Kind == geo.Screen {
 		v.say(geo.Note, "asbuilt.no-plug", metres("depth", lowest.BaseM))
+	}
+}
+
+// behindCasing reports the longest stretch of a screen that blank pipe shuts off.
+func (v *review) behindCasing(s geo.Pipe) {
+	var top, base float64
+	for _, p := range v.Pipes {
+		if from, to := max(s.TopM, p.TopM), min(s.BaseM, p.BaseM); p.Kind != geo.Screen && to-from > base-top {
+			top, base = from, to
+		}
+	}
+	if base-top > measuredM+slackM {
+		v.say(geo.Doubt, "asbuilt.screen-behind-casing", metres("from", top), metres("to", base))
 	}
 }
 

@@ -20,7 +20,7 @@ func (v *review) ground(s geo.Pipe) {
 		v.say(geo.Note, "asbuilt.no-log", metres("from", s.TopM), metres("to", s.BaseM))
 		return
 	}
-	giving := 0.0
+	giving, cracked := 0.0, 0.0
 	for _, part := range v.opposite(s.TopM, s.BaseM) {
 		from, to := metres("from", part.topM), metres("to", part.baseM)
 		switch {
@@ -28,12 +28,16 @@ func (v *review) ground(s geo.Pipe) {
 			giving += part.baseM - part.topM
 		case part.baseM-part.topM <= shortM: // what a log's depths are good for
 		case part.class == soil.Unknown:
+			cracked += part.baseM - part.topM
 			v.say(geo.Note, "asbuilt.screen-undescribed", from, to)
+		case part.class == soil.Rock || part.class == soil.Hardpan:
+			cracked += part.baseM - part.topM
+			v.say(geo.Note, "asbuilt.screen-in-hard", geo.With("class", geo.Ref("class."+geo.Code(part.class.String()))), from, to)
 		default:
 			v.say(geo.Doubt, "asbuilt.screen-opposite", geo.With("class", geo.Ref("class."+geo.Code(part.class.String()))), from, to)
 		}
 	}
-	if giving < v.rules.Screen.Least.Value-measuredM {
+	if giving+cracked < v.rules.Screen.Least.Value-measuredM {
 		v.say(geo.Doubt, "asbuilt.little-screen", metres("length", giving), metres("to", v.rules.Screen.Least.Value))
 	}
 	v.slots(s)

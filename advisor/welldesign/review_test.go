@@ -121,6 +121,32 @@ func TestReviewSaysWhere(t *testing.T) {
 	}
 }
 
+// Manganese: 0.08 mg/L (WHO 2022) or 0.4 (WHO 2004-2017).
+func TestManganeseByTheRuleInForce(t *testing.T) {
+	r := rules(t)
+	b := geo.Bore{Samples: []geo.Sample{{Analyte: "manganese", Unit: "mg/L", Value: geo.Some(0.2)}}}
+	none := geo.Opt[welldesign.Water]{}
+	if got := codes(welldesign.Review(b, none, r)); !strings.Contains(got, "asbuilt.unfit reason=analyte.manganese") {
+		t.Errorf("0.2 mg/L by the rule of 2022: %s", got)
+	}
+	r.Drinking.Manganese, _ = r.Drinking.Manganese.Choose("who-2011")
+	if got := codes(welldesign.Review(b, none, r)); strings.Contains(got, "asbuilt.unfit") {
+		t.Errorf("0.2 mg/L by the rule of 2011: %s", got)
+	}
+}
+
+// Rock gives water only where it is cracked: said, and no fault of the well.
+func TestReviewInRock(t *testing.T) {
+	b := geo.Bore{
+		Layers: []geo.Layer{{TopM: 0, BaseM: 10, Class: soil.Clay}, {TopM: 10, BaseM: 30, Class: soil.Rock}},
+		Pipes:  []geo.Pipe{{Kind: geo.Screen, TopM: 12, BaseM: 28}},
+	}
+	got := codes(welldesign.Review(b, geo.Opt[welldesign.Water]{}, rules(t)))
+	if !strings.Contains(got, "asbuilt.screen-in-hard class=class.rock from=12 to=28") || strings.Contains(got, "little-screen") {
+		t.Errorf("found %s", got)
+	}
+}
+
 // recopy gives a slice an array of its own.
 func recopy(t *testing.T, slice any) {
 	t.Helper()

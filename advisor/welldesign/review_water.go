@@ -53,6 +53,21 @@ func (v *review) pumpedLow(t geo.PumpTest) {
 	}
 }
 
+// unfit reports a result above what may be drunk, manganese by the rule in force.
+func (v *review) unfit(s geo.Sample) bool {
+	verdict, limit := geo.JudgeAs(geo.HealthLimit, s)
+	if s.Analyte != "manganese" {
+		return verdict == geo.Above
+	}
+	a, _, known := geo.FindAnalyte(s.Analyte)
+	value, measured := s.Value.Get()
+	if !known || !measured || limit.Kind == "" {
+		return false
+	}
+	mgL, err := a.In(value, s.Unit, s.Basis)
+	return err == nil && mgL > v.rules.Drinking.Manganese.Value()
+}
+
 // asked are what water is tested for before anyone drinks it.
 func asked() []string { return []string{"e-coli", "nitrate", "ec", "arsenic", "fluoride"} }
 
@@ -64,7 +79,7 @@ func (v *review) drinking() {
 	tested := map[string]bool{}
 	for _, s := range v.Samples {
 		tested[s.Analyte] = true
-		if verdict, _ := geo.JudgeAs(geo.HealthLimit, s); verdict == geo.Above {
+		if v.unfit(s) {
 			v.say(geo.Doubt, "asbuilt.unfit", geo.With("reason", geo.Ref("analyte."+geo.Code(s.Analyte))))
 		}
 	}

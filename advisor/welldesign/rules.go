@@ -26,6 +26,7 @@ type Rules struct {
 	Work     WorkRules     `json:"work"`
 	Chlorine ChlorineRules `json:"chlorine"`
 	People   PeopleRules   `json:"people"`
+	Drinking DrinkingRules `json:"drinking"`
 	Apart    ApartRules    `json:"apart"`
 	After    AfterRules    `json:"after"`
 }
@@ -75,6 +76,7 @@ type ScreenRules struct {
 	SlotEvery rule.Number `json:"slotEveryMM"`
 	Rows      rule.Number `json:"rows"`
 	RowShare  rule.Number `json:"rowShare"`
+	Factory   rule.Number `json:"factoryOpenShare"`
 	Entrance  rule.Number `json:"entranceMS"`
 	Open      rule.Number `json:"openShare"` // of the slots, once the rest has clogged
 	Sump      rule.Number `json:"sumpM"`
@@ -174,6 +176,12 @@ type PeopleRules struct {
 	Litres     rule.Choice[float64] `json:"litresDay"` // for each
 	Power      rule.Number          `json:"powerW"`
 	Efficiency rule.Number          `json:"efficiency"`
+}
+
+// DrinkingRules are limits of water to drink that sources set apart; the others stand with
+// the analytes.
+type DrinkingRules struct {
+	Manganese rule.Choice[float64] `json:"manganese"` // mg/L
 }
 
 // ApartRules are how far a well stays from what fouls it.

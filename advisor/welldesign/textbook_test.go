@@ -228,7 +228,7 @@ func TestQuantitiesOfTwentyMetres(t *testing.T) {
 		{welldesign.Cement, 4, 7, "4-6 bags"},
 		{welldesign.Sand, 0.3, 0.5, "0.4 m³"},
 		{welldesign.Gravel, 0.5, 0.75, "0.6 m³"},
-		{welldesign.Chlorine, 25, 50, "50 g"},
+		{welldesign.Chlorine, 40, 60, "50 g"},
 		{welldesign.PlugCap, 1, 1, "a plug"},
 	} {
 		if got := q[tt.item]; got < tt.lo-1e-9 || got > tt.hi+1e-9 {
@@ -350,17 +350,18 @@ func TestRulesSayWhereTheyComeFrom(t *testing.T) {
 // conflicts that the compendium lists in section 17.
 func TestConflictsCanBeChosen(t *testing.T) {
 	want := map[string][]string{
-		"pack.thickness":   {"hand", "hand-better", "machine"},                            // 20-30 mm or 76 mm
-		"people.perPump":   {"national", "national-300", "emergency"},                     // 250-300 or 500
-		"apart.latrine":    {"inspection-form", "least", "hesp", "sphere", "recommended"}, // 10, 15, 20, 30, 50 m
-		"apart.travelDays": {"low", "very-low"},
-		"apart.graves":     {"usual", "who-europe"},
-		"pack.top":         {"above-screen", "within-layer"},
-		"pack.grain":       {"d50", "d30"},
-		"yield.acceptance": {"two-hours", "litres-720-an-hour"},
-		"chlorine.dose":    {"tube-well", "dug-well"},
-		"people.litresDay": {"basic", "emergency"},
-		"apron.mix":        {"1-2-4", "1-2-3"},
+		"pack.thickness":     {"hand", "hand-better", "machine"},                            // 20-30 mm or 76 mm
+		"people.perPump":     {"national", "national-300", "emergency"},                     // 250-300 or 500
+		"apart.latrine":      {"inspection-form", "least", "hesp", "sphere", "recommended"}, // 10, 15, 20, 30, 50 m
+		"apart.travelDays":   {"low", "very-low"},
+		"apart.graves":       {"usual", "who-europe"},
+		"drinking.manganese": {"who-2022", "who-2011"}, // 0.08 or 0.4 mg/L
+		"pack.top":           {"above-screen", "within-layer"},
+		"pack.grain":         {"d50", "d30"},
+		"yield.acceptance":   {"two-hours", "litres-720-an-hour"},
+		"chlorine.dose":      {"tube-well", "dug-well"},
+		"people.litresDay":   {"basic", "emergency"},
+		"apron.mix":          {"1-2-4", "1-2-3"},
 	}
 	for _, v := range rules(t).Told() {
 		path := strings.Join(v.Path, ".")

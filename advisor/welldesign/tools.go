@@ -48,11 +48,11 @@ func cutAt(topM, baseM, atM float64) [][2]float64 {
 	return [][2]float64{{topM, atM}, {atM, baseM}}
 }
 
-// CasingRules tells how a method keeps its hole open, and when to change from an open hole
-// to bailing inside casing.
+// CasingRules tells how a method keeps its hole open, when to change from an open hole to
+// bailing inside casing, and how the casing comes out.
 //
 // Source: casing rules of the list; switching rules common practice, no source.
-func CasingRules(m *method.Method) []geo.Message {
+func CasingRules(m *method.Method, w Well) []geo.Message {
 	if m.Casing == method.KeepFull {
 		out := []geo.Message{geo.Say("plan.fluid-level")}
 		if m.SurfaceM > 0 {
@@ -65,5 +65,6 @@ func CasingRules(m *method.Method) []geo.Message {
 		geo.Say("casing.switch-empty"), geo.Say("casing.switch-filling"), geo.Say("casing.switch-slumping"),
 		geo.Say("casing.water-over-rest", metres("length", m.HeadM)), geo.Say("casing.shoe-at-bailer"),
 		geo.Say("plan.casing-in-clay"), geo.Say("casing.telescope"),
+		geo.Say("casing.pull-while-packing", geo.With("n", geo.Count(int(max(m.HoleMM, w.Casing.HoleMM)+0.5)))),
 	}
 }

@@ -58,7 +58,15 @@ func (d *drilled) noWindow() geo.Message {
 	if d.reachM < max(d.site.Water.DesignLowM, d.Rules.above())+d.Rules.Screen.Least.Value+d.Rules.Screen.Sump.Value {
 		return d.tooShort()
 	}
+	if d.reach.StoppedBy != soil.Unknown {
+		return geo.Say("well.why.no-layer-and-stopped", metres("depth", d.reachM), d.stopper())
+	}
 	return geo.Say("well.why.no-layer", metres("depth", d.reachM))
+}
+
+// stopper names the ground that stopped the tool.
+func (d *drilled) stopper() geo.Arg {
+	return geo.With("class", geo.Ref("class."+geo.Code(d.reach.StoppedBy.String())))
 }
 
 // tooShort tells what ended the hole before there was room for a screen below water.
@@ -66,7 +74,7 @@ func (d *drilled) tooShort() geo.Message {
 	depth, level := metres("depth", d.reachM), metres("level", d.site.Water.DesignLowM)
 	switch {
 	case d.reach.StoppedBy != soil.Unknown:
-		return geo.Say("well.why.stopped", depth, level, geo.With("class", geo.Ref("class."+geo.Code(d.reach.StoppedBy.String()))))
+		return geo.Say("well.why.stopped", depth, level, d.stopper())
 	case d.reach.Limit == method.ByWater:
 		return geo.Say("well.why.reach-below-water", depth, level, metres("length", d.Method.BelowWaterM))
 	}
