@@ -12,7 +12,7 @@ import (
 
 // numeric are the packages whose functions say in what units they speak, where their
 // mathematics comes from, or when they refuse.
-var numeric = []string{"advisor/variogram", "advisor/krige", "advisor/strata", "advisor/level", "advisor/hydraulics", "advisor/method", "advisor/welldesign"}
+var numeric = []string{"advisor/variogram", "advisor/krige", "advisor/strata", "advisor/level", "advisor/hydraulics", "advisor/method", "advisor/welldesign", "advisor/programme", "advisor/coverage"}
 
 func TestPackageDoc(t *testing.T) {
 	for _, p := range list(t) {

@@ -1,0 +1,153 @@
+package programme
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"waterstrike/geo"
+)
+
+// reasons says of each village why it is in or out, by the prices at which the bound is
+// lowest: what people and floors are worth there against money and weeks.
+func (p *Problem) reasons(m *model, best found, done *Programme) []Reason {
+	r := newRelaxer(m)
+	r.weigh(best.prices.worst)
+	w := judge{p: p, m: m, best: best, values: r.values, done: done, trips: make([]bool, len(m.rounds)*m.windows)}
+	for v, j := range best.picks {
+		if j >= 0 {
+			w.trips[int(m.at[v])*m.windows+int(m.cols[j].window)] = true
+		}
+	}
+	out := make([]Reason, len(p.Villages))
+	for v := range p.Villages {
+		in := best.picks[v] >= 0
+		say := w.out
+		if in {
+			say = w.in
+		}
+		out[v] = Reason{p.Villages[v].ID, in, say(v)}
+	}
+	slices.SortFunc(out, func(a, b Reason) int { return cmp.Compare(a.Village, b.Village) })
+	return out
+}
+
+// judge holds what reasons rest on.
+type judge struct {
+	p      *Problem
+	m      *model
+	best   found
+	values []float64
+	done   *Programme
+	trips  []bool // paid already
+}
+
+// worth is what a column gives in people, what it gives to floors, and what it takes.
+type worth struct {
+	people, floors, money, weeks float64
+}
+
+func (w *judge) worth(j int32) (x worth) {
+	m, prices := w.m, w.best.prices
+	c := &m.cols[j]
+	x.people = w.values[j]
+	for _, f := range m.owes[c.village] {
+		x.floors += prices.floors[f] * m.floors[f].given(j)
+	}
+	x.money, x.weeks = prices.money*m.use[j][0], prices.weeks[c.window]*m.use[j][1]
+	if k := &m.rounds[m.at[c.village]]; !w.trips[int(m.at[c.village])*m.windows+int(c.window)] {
+		x.money += prices.money * k.money
+		x.weeks += prices.weeks[c.window] * k.weeks[c.window]
+	}
+	return x
+}
+
+func (x worth) gain() float64 { return x.people + x.floors - x.money - x.weeks }
+
+func (w *judge) in(v int) geo.Message {
+	p, j := w.p, w.best.picks[v]
+	x := w.worth(j)
+	switch {
+	case slices.Contains(p.Must, p.Villages[v].ID):
+		return geo.Say("programme.in.must")
+	case x.floors > 0 && x.gain()-x.floors < 0:
+		return geo.Say("programme.in.floor", geo.With("district", geo.Text(p.Villages[v].District)))
+	case x.money == 0 && x.weeks == 0:
+		return geo.Say("programme.in.enough")
+	case x.money >= x.weeks:
+		return geo.Say("programme.in.money", w.perThousand(j)...)
+	}
+	return geo.Say("programme.in.weeks", w.perWeek(j)...)
+}
+
+// perThousand is the people that a column gives for 1,000 of money, and what the last
+// 1,000 of the budget gives elsewhere.
+func (w *judge) perThousand(j int32) []geo.Arg {
+	return []geo.Arg{
+		geo.With("gives", geo.Number(1000*w.m.cols[j].mean/w.m.cols[j].cost)),
+		geo.With("price", geo.Number(1000*w.best.prices.money/w.p.Budget)),
+	}
+}
+
+// perWeek is the same for a crew-week.
+func (w *judge) perWeek(j int32) []geo.Arg {
+	c := &w.m.cols[j]
+	return []geo.Arg{
+		geo.With("gives", geo.Number(c.mean/c.weeks)),
+		geo.With("price", geo.Number(w.best.prices.weeks[c.window]/w.p.Windows[c.window].Weeks)),
+	}
+}
+
+func (w *judge) out(v int) geo.Message {
+	p, m := w.p, w.m
+	if slices.Contains(p.Never, p.Villages[v].ID) {
+		return geo.Say("programme.out.never")
+	}
+	if m.of[v][0] == m.of[v][1] {
+		return p.whyNoColumn(v)
+	}
+	best, most := left, math.Inf(-1)
+	for j := m.of[v][0]; j < m.of[v][1]; j++ {
+		if gain := w.worth(j).gain(); gain > most {
+			best, most = j, gain
+		}
+	}
+	x, c := w.worth(best), &m.cols[best]
+	switch {
+	case most >= -1e-9*math.Abs(w.best.score):
+		return geo.Say("programme.out.no-room", geo.With("need", geo.Number(c.cost)), geo.With("sum", geo.Number(max(0, p.Budget-w.done.Money))))
+	case x.money >= x.weeks:
+		return geo.Say("programme.out.money", w.perThousand(best)...)
+	}
+	return geo.Say("programme.out.weeks", w.perWeek(best)...)
+}
+
+// whyNoColumn says why nothing can be done in a village.
+func (p *Problem) whyNoColumn(v int) geo.Message {
+	x := &p.Villages[v]
+	switch {
+	case x.Unserved == 0:
+		return geo.Say("programme.out.no-need")
+	case len(x.Options) == 0:
+		return geo.Say("programme.out.no-spot")
+	}
+	counts := map[geo.Code]int{}
+	dear := true
+	for i := range x.Options {
+		counts[p.out(&x.Options[i])]++
+		dear = dear && x.Options[i].Cost > p.Budget
+	}
+	if counts[""] == 0 {
+		most := TooFar
+		for _, code := range []geo.Code{TooRisky, LowChance, ServesNone} {
+			if counts[code] > counts[most] {
+				most = code
+			}
+		}
+		return geo.Say("programme.out.options", geo.With("n", geo.Count(len(x.Options))), geo.With("reason", geo.Ref(most)))
+	}
+	if dear {
+		return geo.Say("programme.out.too-dear", geo.With("sum", geo.Number(p.Budget)))
+	}
+	return geo.Say("programme.out.no-window")
+}
