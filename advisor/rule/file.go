@@ -29,7 +29,8 @@ func Edited(folder fs.FS, name string) ([]byte, error) {
 		return nil, err
 	}
 	defer file.Close()
-	return io.ReadAll(io.LimitReader(file, mostBytes))
+	data, err := io.ReadAll(io.LimitReader(file, mostBytes))
+	return bytes.TrimPrefix(data, []byte("\ufeff")), err // some editors begin with a byte order mark
 }
 
 // Named is how messages name a file of the rules folder.
@@ -50,7 +51,7 @@ func Entries(file string, data []byte) ([]json.RawMessage, error) {
 // readable refuses what is no JSON and names the line.
 func readable(file string, data []byte) error {
 	var any json.RawMessage
-	err := json.Unmarshal(bytes.TrimPrefix(data, []byte("\ufeff")), &any)
+	err := json.Unmarshal(data, &any)
 	if err == nil {
 		return nil
 	}

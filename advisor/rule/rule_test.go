@@ -191,6 +191,10 @@ func TestEdited(t *testing.T) {
 	if data, err := rule.Edited(folder, "a.json"); err != nil || string(data) != "[]" {
 		t.Errorf("%q, %v", data, err)
 	}
+	folder["bom.json"] = &fstest.MapFile{Data: []byte("\ufeff[]")}
+	if data, err := rule.Edited(folder, "bom.json"); err != nil || string(data) != "[]" {
+		t.Errorf("with a byte order mark: %q, %v", data, err)
+	}
 	if data, err := rule.Edited(folder, "b.json"); err != nil || data != nil {
 		t.Errorf("no file: %q, %v", data, err)
 	}

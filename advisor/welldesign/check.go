@@ -154,7 +154,6 @@ func (r Rules) healthBounds() []bound {
 		{"after.closeTopM", r.After.CloseTop.Value, leastSealM, 50},
 		{"after.returnDays", r.After.Return.Value, 1, 366},
 		{"after.dummyM", r.After.Dummy.Value, 0.5, 12},
-		{"after.clearanceM", r.After.Clearance.Value, 3, 50},
 	}
 }
 

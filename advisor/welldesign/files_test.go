@@ -208,7 +208,7 @@ func TestEverythingHasWords(t *testing.T) {
 			all(k.Rules.Disinfection(w, k.Method))
 			all(welldesign.Development(w, k.Rules))
 			all(welldesign.Cautions(k.Method, w, k.Rules))
-			all(welldesign.CasingRules(k.Method, w))
+			all(welldesign.WorkingRules(k.Method, w, k.Rules))
 			for _, c := range welldesign.Kitbag(k.Method, w) {
 				code(string(c))
 			}

@@ -209,10 +209,9 @@ type LatrineRule struct {
 
 // AfterRules are those of closing, handing over and telling the authority.
 type AfterRules struct {
-	CloseTop  rule.Number `json:"closeTopM"`
-	Return    rule.Number `json:"returnDays"`
-	Dummy     rule.Number `json:"dummyM"`
-	Clearance rule.Number `json:"clearanceM"`
+	CloseTop rule.Number `json:"closeTopM"`
+	Return   rule.Number `json:"returnDays"`
+	Dummy    rule.Number `json:"dummyM"`
 }
 
 // DefaultRules returns the embedded rules.

@@ -48,11 +48,22 @@ func cutAt(topM, baseM, atM float64) [][2]float64 {
 	return [][2]float64{{topM, atM}, {atM, baseM}}
 }
 
-// CasingRules tells how a method keeps its hole open, when to change from an open hole to
+// WorkingRules tells how the hole is drilled: how it is kept open, what is written down, and
+// when to give it up.
+//
+// Source: stop below 0.1 m in 1-2 h with two tools, or at a hard layer of more than 2-3 m
+// (common practice, no source).
+func WorkingRules(m *method.Method, w Well, r *Rules) []geo.Message {
+	return append(casingRules(m, w),
+		geo.Say("plan.log-each-metre"),
+		geo.Say("work.stop", metres("length", r.Work.Stop.Value), geo.With("amount", geo.Number(r.Work.StopHours.Value))))
+}
+
+// casingRules tells how a method keeps its hole open, when to change from an open hole to
 // bailing inside casing, and how the casing comes out.
 //
 // Source: casing rules of the list; switching rules common practice, no source.
-func CasingRules(m *method.Method, w Well) []geo.Message {
+func casingRules(m *method.Method, w Well) []geo.Message {
 	if m.Casing == method.KeepFull {
 		out := []geo.Message{geo.Say("plan.fluid-level")}
 		if m.SurfaceM > 0 {
