@@ -82,7 +82,7 @@ const leastPoints = 10
 //     TestFitBeatsRandomSearch, TestFitAlwaysUsable, TestFitSaysNotIdentified,
 //     TestFitFindsAnisotropy, TestFitKeepsIsotropy, TestFitAnisotropyTurns,
 //     TestFitFindsSecondStructure, TestFitKeepsOneStructure, TestFitNearestIsExactFit,
-//     TestFitNearestFindsTruth, TestFitMillion.
+//     TestFitNearestFindsTruth, TestFitBySubset.
 func Fit(points []XY, values, errorVar []float64, opts Options) (Model, Report, error) {
 	opts = opts.filled()
 	if err := opts.check(); err != nil {

@@ -13,7 +13,7 @@ package variogram
 //   - Units: errorVar in squared value units.
 //   - Errors: none; the inputs are finite and errorVar is not negative.
 //   - Source: the weighted mean of independent readings, any textbook.
-//   - Checked by: TestMerge, TestMergeLeavesPredictions.
+//   - Checked by: TestMerge, and by advisor/krige.
 func Merge(values, errorVar []float64) (value, variance float64) {
 	exact, sum := 0, 0.0
 	for i, z := range values {
