@@ -17,10 +17,11 @@ const slack = 1e-5
 // finishes on all points.
 func (s *search) run(d *dataset, opts Options) (place, error) {
 	best := s.start(opts)
-	if opts.Anisotropic {
+	solved := !math.IsInf(best.logLik, -1)
+	if opts.Anisotropic && solved {
 		best = s.bend(best)
 	}
-	if opts.Second != "" {
+	if opts.Second != "" && solved {
 		best = s.nest(best)
 	}
 	best = s.stretch(best)

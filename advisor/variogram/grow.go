@@ -56,6 +56,9 @@ func (s *search) shortFirst(p place) place {
 	return p
 }
 
+// MostLoss stands for a likelihood that could not be computed in [Report.MaxRangeLoss].
+const MostLoss = 1e6
+
 // stretch tries the longest range allowed, all else refitted: along a ridge that rises
 // without end the simplex stops where it no longer gains, and that may be anywhere.
 func (s *search) stretch(best place) place {
@@ -77,7 +80,7 @@ func (s *search) stretch(best place) place {
 		p = s.refine(s.middle, p, 1, fineTol)
 	}
 	s.free = free
-	s.report.MaxRangeLoss = max(0, best.logLik-p.logLik)
+	s.report.MaxRangeLoss = min(max(0, best.logLik-p.logLik), MostLoss)
 	if p.logLik > best.logLik-slack {
 		return p
 	}

@@ -31,7 +31,7 @@ type Report struct {
 	AtPureMicro  bool // no likeness between any two data
 	AtTotal      bool // the total variance met its bound: values vary by rounding only
 
-	MaxRangeLoss float64 // log-likelihood lost at the greatest range, all else refitted
+	MaxRangeLoss float64 // log-likelihood lost at the greatest range, all else refitted; at most MostLoss
 
 	Given      int // points handed in
 	Merged     int // of these, merged into a coincident one

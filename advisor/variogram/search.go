@@ -106,8 +106,8 @@ func (s *search) evaluate(sys *system, p place, noisy bool) place {
 	}
 	p.logLik = math.Inf(-1)
 	m, err := s.structure(p)
-	if err != nil || sys.solve(m, p.anisotropy()) != nil {
-		return p
+	if err != nil || sys.solve(m, p.anisotropy()) != nil || sys.condition > MaxCondition/2 {
+		return p // half, so that the answer can be solved again on its own scale
 	}
 	if noisy {
 		p.logLik = sys.logLik(s.method)

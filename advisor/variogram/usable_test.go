@@ -1,6 +1,7 @@
 package variogram_test
 
 import (
+	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -78,6 +79,7 @@ func TestFitAlwaysUsable(t *testing.T) {
 		}
 		p, z, e := c.make()
 		checkUsable(t, c.name+", all options", p, z, e, variogram.Options{Anisotropic: true, Second: variogram.FamilySpherical, Method: variogram.ML})
+		checkUsable(t, c.name+", smooth", p, z, e, variogram.Options{Family: variogram.FamilyMatern52, Range: variogram.RangeBounds{MinM: 1e6, MaxM: 1e8}, Anisotropic: true})
 		for len(p) < 610 { // more than the exact likelihood is asked to judge
 			i := len(p) % 10
 			p, z = append(p, variogram.XY{X: p[i].X + 7*float64(len(p)), Y: p[i].Y}), append(z, z[i])
@@ -101,11 +103,17 @@ func checkUsable(t *testing.T, name string, p []variogram.XY, z, e []float64, op
 	if !(m.Sill() > 0) || math.IsInf(m.Sill(), 0) || math.IsNaN(rep.LogLik) || math.IsInf(rep.LogLik, 0) || !(rep.MaxRangeLoss >= 0) {
 		t.Errorf("%s, %s: %+v", name, opts.Family, rep)
 	}
+	if _, err := json.Marshal(rep); err != nil { // infinities and NaN cannot be written down
+		t.Errorf("%s, %s: %v in %+v", name, opts.Family, err, rep)
+	}
 	near := make([]variogram.XY, 10)
 	for i := range near {
 		near[i] = rep.Anisotropy.Reduce(p[i])
 	}
-	if _, err := variogram.LogLikelihood(near, z[:10], nil, nil, m, variogram.REML); err != nil {
+	if e != nil {
+		e = e[:10]
+	}
+	if _, err := variogram.LogLikelihood(near, z[:10], e, nil, m, variogram.REML); err != nil {
 		t.Errorf("%s, %s: model not usable: %v %+v", name, opts.Family, err, rep)
 	}
 }
