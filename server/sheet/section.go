@@ -3,6 +3,7 @@ package sheet
 import (
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
+	"waterstrike/geo/soil"
 	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
 )
@@ -32,7 +33,7 @@ func sectionData(cut demoland.Section) draw.SectionData {
 		for i, corner := range band.Outline {
 			outline[i] = draw.Point{X: corner.AlongM, Y: corner.ElevationM}
 		}
-		d.Layers = append(d.Layers, draw.SectionLayer{Class: lookOf(band), Outline: outline})
+		d.Layers = append(d.Layers, draw.SectionLayer{Class: lookOf(band.Class, band.Grade), Outline: outline})
 	}
 	return d
 }
@@ -46,10 +47,10 @@ func along(x, y []float64) []draw.Point {
 }
 
 // lookOf names how a body is drawn: sands by their grade where it is known.
-func lookOf(b demoland.Band) string {
-	graded := b.Class.String() + "-" + b.Grade.String()
+func lookOf(class soil.Class, grade soil.Grade) string {
+	graded := class.String() + "-" + grade.String()
 	if _, err := draw.LookOf(graded); err == nil {
 		return graded
 	}
-	return b.Class.String()
+	return class.String()
 }

@@ -109,6 +109,13 @@ func checkColumn(layers []ColumnLayer, o ColumnOptions) error {
 	if len(layers) == 0 {
 		return errors.New("draw: a column needs at least one layer")
 	}
+	if err := checkLayers(layers); err != nil {
+		return err
+	}
+	return checkLevels(o)
+}
+
+func checkLayers(layers []ColumnLayer) error {
 	for i, l := range layers {
 		if !finite(l.TopM, l.BaseM) || l.BaseM <= l.TopM || l.TopM < 0 {
 			return fmt.Errorf("draw: layer %d runs from %v to %v m; its base must lie below its top", i+1, l.TopM, l.BaseM)
@@ -127,7 +134,7 @@ func checkColumn(layers []ColumnLayer, o ColumnOptions) error {
 			return fmt.Errorf("draw: layer %d: shares come to %v, more than the whole", i+1, sum)
 		}
 	}
-	return checkLevels(o)
+	return nil
 }
 
 func checkLevels(o ColumnOptions) error {

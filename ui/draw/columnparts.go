@@ -67,11 +67,7 @@ func columnLevels(f frame, levels []ColumnLevel) []Item {
 // columnEntries lists what the legend of a column must explain.
 func columnEntries(layers []ColumnLayer, o ColumnOptions) ([]entry, error) {
 	used := map[string]bool{}
-	for _, l := range layers {
-		for _, odds := range l.Odds {
-			used[odds.Class] = used[odds.Class] || odds.Share > 0
-		}
-	}
+	useClasses(used, layers)
 	entries := classEntries(used, o.Words)
 	for _, l := range o.Levels {
 		stroke, err := waterStroke(l.Key)
@@ -81,4 +77,13 @@ func columnEntries(layers []ColumnLayer, o ColumnOptions) ([]entry, error) {
 		entries = append(entries, lineEntry(named("water."+l.Key, o.Words), stroke))
 	}
 	return entries, nil
+}
+
+// useClasses marks the classes that layers show.
+func useClasses(used map[string]bool, layers []ColumnLayer) {
+	for _, l := range layers {
+		for _, odds := range l.Odds {
+			used[odds.Class] = used[odds.Class] || odds.Share > 0
+		}
+	}
 }

@@ -37,7 +37,7 @@ func (e extent) check() error {
 	return nil
 }
 
-// sectionExtent spans the ground line; bores that reach deeper or stand higher widen it upright.
+// sectionExtent spans the ground line; what reaches deeper or stands higher widens it upright.
 func sectionExtent(d SectionData) (extent, error) {
 	e := noExtent().with(d.Ground...)
 	left, right := e.minX, e.maxX
@@ -46,15 +46,26 @@ func sectionExtent(d SectionData) (extent, error) {
 	}
 	for _, w := range d.Water {
 		e = e.with(w.Points...)
+		for _, r := range w.Ranges {
+			e = e.with(Point{r.X, r.LoElev}, Point{r.X, r.HiElev})
+		}
+	}
+	for _, c := range d.Columns {
+		e = e.with(Point{c.X, c.TopElev}, Point{c.X, c.TopElev - deepest(c.Layers)})
 	}
 	for _, b := range d.Bores {
-		e = e.with(Point{b.X, b.TopElev}, Point{b.X, b.BaseElev})
+		e = e.with(Point{b.X, b.TopElev}, Point{b.X, b.BaseElev}, Point{b.X, b.TopElev - deepest(b.Layers)})
 	}
 	if err := e.check(); err != nil {
 		return extent{}, err
 	}
 	if !(right > left) {
 		return extent{}, errors.New("draw: the ground line of a section has no length")
+	}
+	for _, c := range d.Columns {
+		if c.X < left || c.X > right {
+			return extent{}, fmt.Errorf("draw: a column stands %v m along a section from %v to %v m", c.X, left, right)
+		}
 	}
 	for _, b := range d.Bores {
 		if b.X < left || b.X > right {
@@ -65,4 +76,11 @@ func sectionExtent(d SectionData) (extent, error) {
 	e.maxY += 0.08 * (e.maxY - e.minY) // room for the bores' signs and names
 	e.minX, e.maxX = left, right
 	return e, nil
+}
+
+func deepest(layers []ColumnLayer) (depthM float64) {
+	for _, l := range layers {
+		depthM = max(depthM, l.BaseM)
+	}
+	return depthM
 }

@@ -11,27 +11,22 @@ type SectionLayer struct {
 	Outline []Point // closed, at least 3 points
 }
 
-// SectionLine is a water level along the section.
+// SectionLine is a water level along the section. A level that is not known all along is
+// several lines of one key.
 type SectionLine struct {
 	Key    string // one of WaterLines
 	Points []Point
-}
-
-// SectionBore is a bore set onto the section from the side.
-type SectionBore struct {
-	X                 float64 // distance along the section, m
-	TopElev, BaseElev float64 // m
-	Outcome           string  // key, one of Outcomes
-	Label             string
+	Ranges []SectionRange // where they are known
 }
 
 // SectionData is the ground along a line. In every Point X is the distance along the
 // line and Y the elevation, both in m.
 type SectionData struct {
-	Layers []SectionLayer
-	Ground []Point // from left to right; at least 2 points
-	Water  []SectionLine
-	Bores  []SectionBore
+	Layers  []SectionLayer
+	Ground  []Point // from left to right; at least 2 points
+	Water   []SectionLine
+	Columns []SectionColumn
+	Bores   []SectionBore
 }
 
 // SectionOptions are the sheet and the words of a section.
@@ -43,11 +38,13 @@ type SectionOptions struct {
 	Number                   func(float64) string // writes ticks; nil: decimal point
 }
 
-// Section draws the ground along a line: layers, ground, water levels and bores.
+// Section draws the ground along a line: layers, ground, columns of layers where they are
+// known, water levels with their ranges, and bores with their logs.
 //
 //   - Units: distance and elevation in m, sizes in mm; heights are stretched to fill
 //     the sheet.
-//   - Errors: too few points, unknown keys, coordinates that are not finite, no room.
+//   - Errors: too few points, unknown keys, coordinates that are not finite, layers that
+//     are none, no room.
 func Section(d SectionData, o SectionOptions) (Scene, error) {
 	if len(d.Ground) < 2 {
 		return Scene{}, errors.New("draw: a section needs a ground line of at least 2 points")
@@ -90,32 +87,15 @@ func sectionGround(f frame, d SectionData) []Item {
 		look, _ := LookOf(l.Class) // checked by sectionEntries
 		items = append(items, Path{Points: f.points(l.Outline), Closed: true, Fill: look.Fill(), Stroke: line(ink, 0.15)})
 	}
+	items = append(items, sectionColumns(f, d.Columns)...)
 	for _, w := range d.Water {
-		stroke, _ := waterStroke(w.Key) // checked by sectionEntries
-		points := f.points(w.Points)
-		items = append(items, Path{Points: points, Stroke: line("#ffffff", 1.1)}, Path{Points: points, Stroke: stroke},
-			waterSign(points[len(points)/2]))
+		items = append(items, waterLine(f, w)...)
+		items = append(items, waterRanges(f, w, expectedWidth(f, d.Columns)/2+1)...)
 	}
 	return append(items, Path{Points: f.points(d.Ground), Stroke: line(groundBrown, 0.6)})
 }
 
 const groundBrown = "#4a3520"
-
-// sectionBores draws each bore as a stick with its outcome on top.
-func sectionBores(f frame, bores []SectionBore) []Item {
-	var items []Item
-	for _, b := range bores {
-		top, base := f.point(b.X, b.TopElev), f.point(b.X, b.BaseElev)
-		items = append(items,
-			segment(top.X, top.Y, base.X, base.Y, line("#ffffff", 1.3)),
-			segment(top.X, top.Y, base.X, base.Y, line(ink, 0.6)),
-			segment(base.X-0.9, base.Y, base.X+0.9, base.Y, line(ink, 0.4)))
-		sign, _ := marker(b.Outcome, Point{top.X, top.Y - 1.6}) // checked by sectionEntries
-		items = append(items, sign...)
-		items = append(items, Text{At: Point{top.X, top.Y - 3.6}, Words: b.Label, SizeMM: textMM, Anchor: Middle, Halo: true})
-	}
-	return items
-}
 
 // sectionEntries lists what the legend must explain, and refuses unknown keys.
 func sectionEntries(d SectionData, words map[string]string) ([]entry, error) {
@@ -129,14 +109,35 @@ func sectionEntries(d SectionData, words map[string]string) ([]entry, error) {
 		}
 		classes[l.Class] = true
 	}
+	for _, c := range d.Columns {
+		if err := checkLayers(c.Layers); err != nil {
+			return nil, err
+		}
+		useClasses(classes, c.Layers)
+	}
 	for _, b := range d.Bores {
 		if _, err := marker(b.Outcome, Point{}); err != nil {
 			return nil, err
 		}
+		if err := checkLayers(b.Layers); err != nil {
+			return nil, err
+		}
 		outcomes[b.Outcome] = true
+		useClasses(classes, b.Layers)
+	}
+	water, err := waterEntries(d.Water, words)
+	if err != nil {
+		return nil, err
 	}
 	entries := append(classEntries(classes, words), lineEntry(named("ground", words), line(groundBrown, 0.6)))
-	for _, w := range d.Water {
+	return append(append(entries, water...), outcomeEntries(outcomes, words)...), nil
+}
+
+// waterEntries lists each water level once, and refuses unknown keys and single points.
+func waterEntries(lines []SectionLine, words map[string]string) ([]entry, error) {
+	var entries []entry
+	listed := map[string]bool{}
+	for _, w := range lines {
 		stroke, err := waterStroke(w.Key)
 		if err != nil {
 			return nil, err
@@ -144,7 +145,10 @@ func sectionEntries(d SectionData, words map[string]string) ([]entry, error) {
 		if len(w.Points) < 2 {
 			return nil, fmt.Errorf("draw: water line %s needs at least 2 points", w.Key)
 		}
-		entries = append(entries, lineEntry(named("water."+w.Key, words), stroke))
+		if !listed[w.Key] {
+			entries = append(entries, lineEntry(named("water."+w.Key, words), stroke))
+		}
+		listed[w.Key] = true
 	}
-	return append(entries, outcomeEntries(outcomes, words)...), nil
+	return entries, nil
 }

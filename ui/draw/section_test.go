@@ -76,6 +76,15 @@ func TestSectionRefuses(t *testing.T) {
 		{"unknown water line", func(d *draw.SectionData, _ *draw.SectionOptions) { d.Water[0].Key = "tide" }, "tide"},
 		{"water of one point", func(d *draw.SectionData, _ *draw.SectionOptions) { d.Water[0].Points = d.Ground[:1] }, "at least 2"},
 		{"not a number", func(d *draw.SectionData, _ *draw.SectionOptions) { d.Ground[0].Y = math.NaN() }, "finite"},
+		{"column outside", func(d *draw.SectionData, _ *draw.SectionOptions) {
+			d.Columns = []draw.SectionColumn{{X: -1, Layers: []draw.ColumnLayer{{BaseM: 1}}}}
+		}, "along a section"},
+		{"a column's layer upside down", func(d *draw.SectionData, _ *draw.SectionOptions) {
+			d.Columns = []draw.SectionColumn{{X: 1, Layers: []draw.ColumnLayer{{TopM: 2, BaseM: 1}}}}
+		}, "below its top"},
+		{"a log of no class", func(d *draw.SectionData, _ *draw.SectionOptions) {
+			d.Bores[0].Layers = []draw.ColumnLayer{{BaseM: 1, Odds: []draw.Odds{{Class: "cheese", Share: 1}}}}
+		}, "cheese"},
 		{"bore outside", func(d *draw.SectionData, _ *draw.SectionOptions) { d.Bores[0].X = 101 }, "along a section"},
 		{"no room", func(_ *draw.SectionData, o *draw.SectionOptions) { o.WidthMM = 20 }, "too small"},
 	}
@@ -88,5 +97,79 @@ func TestSectionRefuses(t *testing.T) {
 				t.Errorf("got %v; want an error with %q", err, tt.want)
 			}
 		})
+	}
+}
+
+// A log and a column stand on the scale of the frame, and the range of a water level too.
+func TestSectionColumnsAreToScale(t *testing.T) {
+	d, o := tinySection()
+	layers := []draw.ColumnLayer{{TopM: 0, BaseM: 8, Odds: []draw.Odds{{Class: "clay", Share: 0.25}, {Class: "sand", Share: 0.75}}}}
+	d.Columns = []draw.SectionColumn{{X: 20, TopElev: 10, Layers: layers}, {X: 80, TopElev: 10, Layers: layers}}
+	d.Bores = []draw.SectionBore{{X: 50, TopElev: 10, BaseElev: 2, Layers: layers, Outcome: "dry"}}
+	d.Water[0].Ranges = []draw.SectionRange{{X: 20, LoElev: 2, HiElev: 10}}
+	s, err := draw.Section(d, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	inside := s.Items[1].(draw.Group).Items
+	edge := inside[0].(draw.Path).Points
+	want := edge[3].Y - edge[0].Y // 8 m at the layer's left edge
+	var rects []draw.Rect
+	bars := 0
+	for _, it := range append(inside, s.Items...) {
+		switch it := it.(type) {
+		case draw.Rect:
+			if it.Fill.Pattern != "" && it.Stroke.WidthMM < 0.2 { // not the legend's
+				rects = append(rects, it)
+			}
+		case draw.Path:
+			p := it.Points
+			if len(p) == 2 && p[0].X == p[1].X && math.Abs(p[0].Y-p[1].Y-want) < 1e-9 {
+				bars++
+			}
+		}
+	}
+	if len(rects) != 6 || bars == 0 {
+		t.Fatalf("%d shares drawn, want 2 columns and a log of 2 each; %d range bars", len(rects), bars)
+	}
+	for i, r := range rects {
+		if math.Abs(r.HeightMM-want) > 1e-9 { // mm, double rounding
+			t.Errorf("8 m are %v mm, want %v", r.HeightMM, want)
+		}
+		if i%2 == 1 && math.Abs(r.WidthMM-3*rects[i-1].WidthMM) > 1e-9 {
+			t.Errorf("odds of 1 to 3 are %v to %v mm wide", rects[i-1].WidthMM, r.WidthMM)
+		}
+	}
+	if !(rects[4].WidthMM < rects[0].WidthMM) {
+		t.Error("a log is not told from what is expected by its width")
+	}
+}
+
+// Names of bores that stand close to each other must not cover one another.
+func TestSectionNamesKeepApart(t *testing.T) {
+	d, o := tinySection()
+	d.Bores = nil
+	for i := range 3 {
+		d.Bores = append(d.Bores, draw.SectionBore{X: 40 + 3*float64(i), TopElev: 11 - 0.3*float64(i), BaseElev: 3, Outcome: "dry", Label: "BORE-X"})
+	}
+	s, err := draw.Section(d, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []draw.Point
+	for _, it := range s.Items {
+		if text, ok := it.(draw.Text); ok && text.Words == "BORE-X" {
+			names = append(names, text.At)
+		}
+	}
+	for i, a := range names {
+		for _, b := range names[:i] {
+			if math.Abs(a.Y-b.Y) < 2.6 && math.Abs(a.X-b.X) < 6*0.56*2.6 { // size and estimated width of the type
+				t.Errorf("names at %v and %v cover one another", a, b)
+			}
+		}
+	}
+	if len(names) != 3 {
+		t.Errorf("%d names", len(names))
 	}
 }

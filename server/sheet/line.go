@@ -1,0 +1,135 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+
+	"waterstrike/advisor"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/ui/draw"
+	"waterstrike/ui/say"
+)
+
+// Line is a line over the land, with what is expected along it and the bores about it.
+type Line struct {
+	From, To coord.LonLat
+	Stations []Station // from From to To; at least 2
+	Bores    []geo.Bore
+	AsideM   float64 // bores farther from the line are left out
+	DeepM    float64 // how far below the ground is drawn
+}
+
+// Station is what is expected at one place of a line; what is not known is missing.
+type Station struct {
+	AlongM  float64 // from the line's start, m
+	GroundM float64 // elevation, m
+	Odds    *advisor.OddsColumn
+	Water   *advisor.Water
+}
+
+// LineSection draws the ground along a line: its stations with the odds of their layers and
+// the water levels, and the bores about it set onto it from the side. A bore hangs from the
+// ground line, so that depths below ground can be compared.
+//
+//   - Errors: those of [draw.Section]: fewer than 2 stations, a line without length.
+func LineSection(c *say.Catalogue, l say.Lang, line Line) (draw.Scene, error) {
+	s := speaker{c, l}
+	title := s.Say("drawing.line-title", say.With("place", say.Position(line.From.Lat, line.From.Lon)),
+		say.With("distance", say.Distance(line.AsideM)))
+	d := draw.SectionData{Water: line.water()}
+	for _, st := range line.Stations {
+		d.Ground = append(d.Ground, draw.Point{X: st.AlongM, Y: st.GroundM})
+		if st.Odds != nil {
+			d.Columns = append(d.Columns, draw.SectionColumn{X: st.AlongM, TopElev: st.GroundM, Layers: cutAt(oddsCells(*st.Odds, line.DeepM), line.DeepM)})
+		}
+	}
+	d.Bores = s.projected(line)
+	return draw.Section(d, draw.SectionOptions{
+		WidthMM: 180, HeightMM: 120, ID: "line-", Title: title, Desc: s.Say("drawing.line-described"),
+		DistanceLabel: s.Say("drawing.distance-axis"), ElevLabel: s.Say("drawing.elevation-axis"),
+		Words: s.drawingWords(), Number: s.tick,
+	})
+}
+
+// water joins neighbouring stations whose levels are known, and gives the ranges where the
+// layers are drawn too.
+func (line Line) water() (out []draw.SectionLine) {
+	for place, key := range draw.WaterLines() {
+		var run draw.SectionLine
+		for i := range len(line.Stations) + 1 {
+			if i < len(line.Stations) && line.Stations[i].Water != nil {
+				st := line.Stations[i]
+				depth := levels(st.Water)[place].depth
+				run.Points = append(run.Points, draw.Point{X: st.AlongM, Y: st.GroundM - depth.P50})
+				if st.Odds != nil {
+					run.Ranges = append(run.Ranges, draw.SectionRange{X: st.AlongM, LoElev: st.GroundM - depth.P90, HiElev: st.GroundM - depth.P10})
+				}
+				continue
+			}
+			if len(run.Points) > 1 {
+				run.Key = key
+				out = append(out, run)
+			}
+			run = draw.SectionLine{}
+		}
+	}
+	return out
+}
+
+// projected sets the bores onto the line that stand close enough beside it.
+func (s speaker) projected(line Line) (out []draw.SectionBore) {
+	plane := coord.NewPlane(line.From)
+	to := plane.XY(line.To)
+	length := math.Hypot(to.X, to.Y)
+	for _, b := range line.Bores {
+		at, known := b.Position.Get()
+		if !known || length == 0 {
+			continue
+		}
+		xy := plane.XY(at.Pos)
+		along := (xy.X*to.X + xy.Y*to.Y) / length
+		aside := math.Abs(xy.X*to.Y-xy.Y*to.X) / length
+		ground, over := line.groundAt(along)
+		if !over || aside > line.AsideM {
+			continue
+		}
+		out = append(out, s.hung(b, along, ground, aside, line.DeepM))
+	}
+	return out
+}
+
+// groundAt interpolates the ground between stations; false beyond them.
+func (line Line) groundAt(along float64) (float64, bool) {
+	for i := 1; i < len(line.Stations); i++ {
+		a, b := line.Stations[i-1], line.Stations[i]
+		if a.AlongM <= along && along <= b.AlongM && b.AlongM > a.AlongM {
+			return a.GroundM + (along-a.AlongM)/(b.AlongM-a.AlongM)*(b.GroundM-a.GroundM), true
+		}
+	}
+	return 0, false
+}
+
+// hung is a bore at its place along the line, down to where the drawing ends.
+func (s speaker) hung(b geo.Bore, along, ground, aside, deepM float64) draw.SectionBore {
+	var layers []draw.ColumnLayer
+	depth := b.DepthM.Or(0)
+	for _, l := range b.Layers {
+		layers = append(layers, draw.ColumnLayer{TopM: l.TopM, BaseM: l.BaseM, Odds: []draw.Odds{{Class: lookOf(l.Class, l.Grade), Share: 1}}})
+		depth = max(depth, l.BaseM)
+	}
+	return draw.SectionBore{
+		X: along, TopElev: ground, BaseElev: ground - min(depth, deepM), Deeper: depth > deepM,
+		Layers: cutAt(layers, deepM), Outcome: string(b.Outcome),
+		Label: s.Say("drawing.line-bore", say.With("bore", say.Text(b.Label())), say.With("distance", say.Distance(aside))),
+	}
+}
+
+// cutAt cuts layers at a depth.
+func cutAt(layers []draw.ColumnLayer, depthM float64) []draw.ColumnLayer {
+	layers = slices.DeleteFunc(layers, func(l draw.ColumnLayer) bool { return l.TopM >= depthM })
+	for i := range layers {
+		layers[i].BaseM = min(layers[i].BaseM, depthM)
+	}
+	return layers
+}

@@ -1,0 +1,164 @@
+package draw
+
+import "slices"
+
+// SectionRange is the range of a water level at one place of a section.
+type SectionRange struct {
+	X              float64 // distance along the section, m
+	LoElev, HiElev float64 // m
+}
+
+// SectionColumn is what is known of the layers at one place of a section, by depth.
+type SectionColumn struct {
+	X, TopElev float64 // m
+	Layers     []ColumnLayer
+}
+
+// SectionBore is a bore set onto the section from the side. One without layers is drawn as
+// a stick.
+type SectionBore struct {
+	X                 float64 // distance along the section, m
+	TopElev, BaseElev float64 // m
+	Layers            []ColumnLayer
+	Deeper            bool   // it goes on below what is drawn
+	Outcome           string // key, one of Outcomes
+	Label             string
+}
+
+// Widths of columns in mm: what is expected is drawn wider than what was logged. Columns
+// that would touch are drawn narrower, down to the narrowest in which a pattern shows.
+const (
+	expectedMM = 9.0
+	loggedMM   = 3.0
+	narrowMM   = 1.5
+)
+
+// expectedWidth is how wide columns may be without touching their neighbours, mm.
+func expectedWidth(f frame, columns []SectionColumn) float64 {
+	width := expectedMM
+	for i := 1; i < len(columns); i++ {
+		apart := f.x.at(columns[i].X) - f.x.at(columns[i-1].X)
+		width = min(width, max(0.5*max(apart, -apart), narrowMM))
+	}
+	return width
+}
+
+func sectionColumns(f frame, columns []SectionColumn) []Item {
+	width := expectedWidth(f, columns)
+	var items []Item
+	for _, c := range columns {
+		items = append(items, columnLayers(f.strip(c.X, c.TopElev, width), c.Layers)...)
+	}
+	return items
+}
+
+// strip is the frame of a column whose top stands at an elevation: shares across, depth
+// down.
+func (f frame) strip(x, topElev, widthMM float64) frame {
+	middle := f.x.at(x)
+	return frame{
+		x: axis{0, 1, middle - widthMM/2, middle + widthMM/2},
+		y: axis{0, 1, f.y.at(topElev), f.y.at(topElev - 1)},
+	}
+}
+
+// sectionBores draws each bore with its outcome on top and its name above that.
+func sectionBores(f frame, bores []SectionBore) []Item {
+	var items []Item
+	for _, b := range bores {
+		items = append(items, boreShaft(f, b)...)
+	}
+	names := boreNames(f, bores)
+	for i, b := range bores {
+		at := boreSign(f, b)
+		sign, _ := marker(b.Outcome, at) // checked by sectionEntries
+		items = append(items, segment(at.X, at.Y, at.X, names[i].Y, line(ink, 0.12)))
+		items = append(items, sign...)
+	}
+	for i, b := range bores {
+		items = append(items, Text{At: names[i], Words: b.Label, SizeMM: textMM, Anchor: Middle, Halo: true})
+	}
+	return items
+}
+
+// boreSign is the middle of a bore's outcome.
+func boreSign(f frame, b SectionBore) Point {
+	top := f.point(b.X, b.TopElev)
+	return Point{top.X, top.Y - 1.6}
+}
+
+// boreShaft draws a bore as a stick with its log over it, and its foot: a line where it
+// ends, an arrow where it goes on.
+func boreShaft(f frame, b SectionBore) []Item {
+	top, base := f.point(b.X, b.TopElev), f.point(b.X, b.BaseElev)
+	items := []Item{
+		segment(top.X, top.Y, base.X, base.Y, line("#ffffff", 1.3)),
+		segment(top.X, top.Y, base.X, base.Y, line(ink, 0.6)),
+	}
+	half := 0.9
+	if len(b.Layers) > 0 {
+		half = loggedMM / 2
+		items = append(items, columnLayers(f.strip(b.X, b.TopElev, loggedMM), b.Layers)...)
+	}
+	if b.Deeper {
+		arrow := []Point{{base.X - half, base.Y}, {base.X + half, base.Y}, {base.X, base.Y + 1.6}}
+		return append(items, Path{Points: arrow, Closed: true, Fill: Fill{Color: ink}})
+	}
+	return append(items, segment(base.X-half, base.Y, base.X+half, base.Y, line(ink, 0.4)))
+}
+
+// boreNames returns where the names stand: above the outcome, raised where another name or
+// outcome is in the way, but not into the title: where too many crowd, some cover others.
+func boreNames(f frame, bores []SectionBore) []Point {
+	const step, highest = 0.5, 2*titleMM + 1 // the title's foot
+	var taken []Rect
+	for _, b := range bores {
+		at := boreSign(f, b)
+		taken = append(taken, Rect{X: at.X - 1.3, Y: at.Y - 1.3, WidthMM: 2.6, HeightMM: 2.6})
+	}
+	out := make([]Point, len(bores))
+	for i, b := range bores {
+		width := textWidth(b.Label, textMM)
+		at := boreSign(f, b)
+		own := Rect{X: at.X - width/2, Y: at.Y - 2 - textMM, WidthMM: width, HeightMM: textMM}
+		for r := own; r.Y >= highest; r.Y -= step {
+			if !slices.ContainsFunc(taken, r.meets) {
+				own = r
+				break
+			}
+		}
+		taken = append(taken, own)
+		out[i] = Point{at.X, own.Y + own.HeightMM}
+	}
+	return out
+}
+
+func (r Rect) meets(o Rect) bool {
+	return r.X < o.X+o.WidthMM && o.X < r.X+r.WidthMM && r.Y < o.Y+o.HeightMM && o.Y < r.Y+r.HeightMM
+}
+
+// waterLine draws a level with its sign.
+func waterLine(f frame, w SectionLine) []Item {
+	stroke, _ := waterStroke(w.Key) // checked by waterEntries
+	points := f.points(w.Points)
+	return []Item{
+		Path{Points: points, Stroke: line("#ffffff", 1.1)},
+		Path{Points: points, Stroke: stroke},
+		waterSign(points[len(points)/2]),
+	}
+}
+
+// waterRanges draws the ranges as bars beside the columns, those of each further level a
+// little further to the right.
+func waterRanges(f frame, w SectionLine, besideMM float64) []Item {
+	stroke, _ := waterStroke(w.Key) // checked by waterEntries
+	stroke.Dash = nil
+	var items []Item
+	for _, r := range w.Ranges {
+		x := f.x.at(r.X) + besideMM + 1.3*float64(slices.Index(WaterLines(), w.Key))
+		lo, hi := f.y.at(r.LoElev), f.y.at(r.HiElev)
+		items = append(items, segment(x, lo, x, hi, line("#ffffff", 1)), segment(x, lo, x, hi, stroke),
+			segment(x-0.5, lo, x+0.5, lo, stroke), segment(x-0.5, hi, x+0.5, hi, stroke))
+	}
+	return items
+}
