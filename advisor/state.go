@@ -21,7 +21,7 @@ func waterOf(s *level.Statement, near gathered) *Water {
 		Readings:  len(near.levels),
 		NearestM:  near.levels[0].DistanceM,
 	}
-	w.SeasonRangeM = s.SeasonRangeM()
+	w.SeasonIdentified, w.SeasonRangeM = s.SeasonIdentified(), s.SeasonRangeM()
 	for i, p := range QuantileSteps() {
 		w.Quantiles[i] = s.Low(p)
 	}

@@ -19,11 +19,7 @@ const vast = 1e6
 // withDry adds the dry holes to the readings of a fit. Each is a datum that carries what
 // its bound adds to what all others say; so they are found in rounds.
 func (f *fitting) withDry(data []krige.Datum) ([]krige.Datum, error) {
-	universal, err := krige.NewUniversal(landTerms)
-	if err != nil {
-		return nil, err
-	}
-	solver, err := krige.NewSolver(f.structure, universal.Sparing())
+	solver, err := f.solver()
 	if err != nil {
 		return nil, err
 	}

@@ -40,7 +40,7 @@ func (d Distribution) LowOf(field, micro float64) float64 {
 //     practice, no source.
 func (d Distribution) DesignLow(y float64) float64 {
 	const oneInTen = 1.2815515655446004 // Φ⁻¹(0.9)
-	return y + oneInTen*d.season.YearSDM*d.season.rangeAt(y)/max(d.season.RangeM, 1e-9)
+	return y + oneInTen*d.season.YearSDM*d.season.share(y)
 }
 
 // WetHigh returns the level at the end of the rains of a normal year.
@@ -52,6 +52,10 @@ func (d Distribution) WetHigh(y float64) float64 { return y - d.season.rangeAt(y
 
 // SeasonRangeM is the full yearly rise and fall that readings were carried by, metres.
 func (d Distribution) SeasonRangeM() float64 { return d.season.RangeM }
+
+// SeasonIdentified reports that the yearly rise and fall was learnt from readings or set
+// by the programme.
+func (d Distribution) SeasonIdentified() bool { return d.season.Identified || d.season.Given }
 
 // normalQuantile is Φ⁻¹.
 func normalQuantile(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }

@@ -20,10 +20,7 @@ type Reading struct {
 //   - Source: the step of [Season] from a reading to the low, taken the other way.
 func (d Distribution) Reading(month time.Month, vague bool) Reading {
 	r := Reading{low: d}
-	r.g, _ = unknownRise()
-	if month != 0 {
-		r.g, _ = d.season.rise(month)
-	}
+	r.g, _ = d.season.rise(month)
 	s := scale{d.ShiftM}
 	o := Observation{DepthM: r.at(d.Low(0.5)), Month: month, Vague: vague}
 	_, r.extra = o.onScale(s, d.season)

@@ -170,32 +170,48 @@ func (t *trend) uncertainty(d [landTerms]float64) (v float64) {
 //     likelihood, as in empirical Bayes, Morris (1983).
 //   - Checked by: TestTrendIsLearned, TestTrendOfNothing.
 func (t *trend) learn(data []krige.Datum, likeness variogram.Model) error {
-	n := len(data)
-	k := mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := range i {
-			k.SetSym(i, j, likeness.Cov(data[i].DistanceTo(data[j].XY)))
-		}
-		k.SetSym(i, i, likeness.Cov(0)+data[i].ErrVar)
+	products, err := products(data, likeness, nil)
+	if err != nil {
+		return err
 	}
-	var factor mat.Cholesky
-	if !factor.Factorize(k) {
-		return &variogram.ConditionError{Number: factor.Cond()}
-	}
-	x := mat.NewDense(n, landTerms+2, nil) // the constant, the terms, the values
-	for i, d := range data {
-		x.SetRow(i, slices.Concat([]float64{1}, d.Drift, []float64{d.Value}))
-	}
-	var solved, products mat.Dense
-	if err := factor.SolveTo(&solved, x); err != nil {
-		return &variogram.ConditionError{Number: factor.Cond()}
-	}
-	products.Mul(x.T(), &solved)
-	if err := t.slopes(&products); err != nil {
+	if err := t.slopes(products); err != nil {
 		return err
 	}
 	t.spread = t.spreadOver(data)
 	return nil
+}
+
+// products returns the products under K⁻¹ of the constant, the drifts, further terms of
+// each datum (none when nil) and the values, in that order.
+func products(data []krige.Datum, likeness variogram.Model, more []*mat.VecDense) (*mat.Dense, error) {
+	n := len(data)
+	k := mat.NewSymDense(n, nil)
+	var x *mat.Dense
+	for i, d := range data {
+		for j := range i {
+			k.SetSym(i, j, likeness.Cov(d.DistanceTo(data[j].XY)))
+		}
+		k.SetSym(i, i, likeness.Cov(0)+d.ErrVar)
+		row := append([]float64{1}, d.Drift...)
+		if more != nil {
+			row = append(row, more[i].RawVector().Data...)
+		}
+		row = append(row, d.Value)
+		if x == nil {
+			x = mat.NewDense(n, len(row), nil)
+		}
+		x.SetRow(i, row)
+	}
+	var factor mat.Cholesky
+	if !factor.Factorize(k) {
+		return nil, &variogram.ConditionError{Number: math.Inf(1)}
+	}
+	var solved, out mat.Dense
+	if err := factor.SolveTo(&solved, x); err != nil {
+		return nil, &variogram.ConditionError{Number: factor.Cond()}
+	}
+	out.Mul(x.T(), &solved)
+	return &out, nil
 }
 
 // spreadOver is the variance of the trend among data.
