@@ -16,6 +16,7 @@ var (
 	aparts    = [...]float64{1, 0.5, 0}
 	nearRange = [...]float64{5000, 2500, 1200, 600, 300}
 	rests     = [...]float64{3, 1, 0.4}
+	spots     = [...]float64{30, 0} // 0 where bores of one spot disagree, such as those set on their village
 )
 
 // heldOut is how many logs are held out at most: enough to tell the choices apart.
@@ -89,7 +90,7 @@ func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
 	report.LogScore = m.chooseNear(trials, cells) / cells
 	report.Profile /= cells
 	report.RangeM, report.Regional, report.SmoothM = m.rangeM, m.regional, m.sigma*CellM
-	report.Apart, report.NearM, report.Rest = m.apart, m.nearM, m.rest
+	report.Apart, report.NearM, report.Rest, report.Spot = m.apart, m.nearM, m.rest, m.spot
 	return report
 }
 
@@ -155,10 +156,20 @@ func firstBest(scores []float64, tolerance float64) int {
 
 // chooseNear chooses which logs are taken as they are, and returns the score.
 func (m *Model) chooseNear(trials []trial, cells float64) float64 {
-	var scores [len(nearRange) * len(rests)]float64
+	var tried []choice
+	for _, nearM := range nearRange {
+		for _, rest := range rests {
+			for _, spot := range spots {
+				c := m.choice
+				c.nearM, c.rest, c.spot = nearM, rest, spot
+				tried = append(tried, c)
+			}
+		}
+	}
+	scores := make([]float64, len(tried))
 	for _, t := range trials {
 		by := m.localChain(t.near, t.layers, len(t.cells))
-		rest := by.odds()
+		local := by.odds()
 		said := make([][]row, len(t.near))
 		for i, n := range t.near {
 			if n.Log.Described() {
@@ -166,28 +177,41 @@ func (m *Model) chooseNear(trials []trial, cells float64) float64 {
 				said[i] = one.odds()
 			}
 		}
-		for a, nearM := range nearRange {
-			w := weights(t.near, nearM, m.apart)
-			for z, class := range t.cells {
-				if !known(class) {
-					continue
-				}
-				sum, total := 0.0, 0.0
-				for i, odds := range said {
-					if w[i] >= leastWeight {
-						sum += w[i] * odds[z][class-1]
-						total += w[i]
-					}
-				}
-				for b, r := range rests {
-					scores[a*len(rests)+b] += score((sum + r*rest[z][class-1]) / (total + r))
-				}
+		for i := range tried {
+			scores[i] += t.score(tried[i].mixed(t.near, said, local))
+		}
+	}
+	best := firstBest(scores, noDifference*cells)
+	m.choice = tried[best]
+	return scores[best]
+}
+
+// mixed returns the odds of logs as they are together with those of the local chain.
+func (c *choice) mixed(near []Near, said [][]row, local []row) []row {
+	out := make([]row, len(local))
+	total := c.rest
+	for z := range out {
+		for k, p := range local[z] {
+			out[z][k] = c.rest * p
+		}
+	}
+	for i, w := range c.close(near) {
+		if w < leastWeight {
+			continue
+		}
+		total += w
+		for z := range out {
+			for k, p := range said[i][z] {
+				out[z][k] += w * p
 			}
 		}
 	}
-	best := firstBest(scores[:], noDifference*cells)
-	m.nearM, m.rest = nearRange[best/len(rests)], rests[best%len(rests)]
-	return scores[best]
+	for z := range out {
+		for k := range out[z] {
+			out[z][k] /= total
+		}
+	}
+	return out
 }
 
 func (m *Model) localChain(near []Near, layers [][]interval, cells int) *chain {

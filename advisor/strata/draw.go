@@ -13,14 +13,15 @@ type Drawn struct {
 // that is taken as it is, and some of the local chain. Thickness and order of layers are
 // those of logs and chain. The weights add up to the statement's Logs.
 //
-//   - Shapes: perLog columns of each log, others of the local chain; both at least 1.
+//   - Shapes: perLog columns of each log, others of the local chain; both at least 1. A log
+//     that says most of all is drawn as often as the chain would be.
 //   - Cost: Cells draws a column.
 //   - Checked by: TestDrawsHaveTheOdds.
 func (s *Statement) Draw(perLog, others int, rng *rand.Rand) []Drawn {
-	out := make([]Drawn, 0, perLog*(len(s.parts)-1)+others)
+	out := make([]Drawn, 0, perLog*len(s.parts)+2*others)
 	for i := range s.parts {
 		p, n := &s.parts[i], perLog
-		if p.near == rest {
+		if p.near == rest || p.share > 0.5 {
 			n = others
 		}
 		for range n {

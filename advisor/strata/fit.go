@@ -45,6 +45,7 @@ type Report struct {
 	Apart    float64 `json:"apart"`    // how much a difference of setting counts
 	NearM    float64 `json:"nearM"`    // range of the logs that are taken as they are
 	Rest     float64 `json:"rest"`     // weight of the local chain beside them, in logs at distance 0
+	Spot     float64 `json:"spot"`     // weight of a log of the very spot, as a multiple of all else
 	LogScore float64 `json:"logScore"` // held-out, nats per cell, at the choice
 	Profile  float64 `json:"profile"`  // the same for the regional profile alone
 	Tried    int     `json:"tried"`    // logs held out

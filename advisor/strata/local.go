@@ -15,6 +15,7 @@ type choice struct {
 	apart    float64 // how much a difference of setting counts; 0 where none is known to help
 	nearM    float64 // range of the logs that are taken as they are
 	rest     float64 // weight of the local chain beside them, in logs at distance 0
+	spot     float64 // weight of a log of this very spot, as a multiple of all else
 }
 
 // weights returns the weight of every log for a range, 0 of those that say nothing.
@@ -23,6 +24,30 @@ func weights(near []Near, rangeM, apart float64) []float64 {
 	for i, n := range near {
 		if w := math.Exp(-n.DistanceM/rangeM - apart*n.Apart); w > 0 && n.Log.Described() {
 			out[i] = min(w, 1)
+		}
+	}
+	return out
+}
+
+// spotM is the distance within which two places are one: a hand-held receiver is right to
+// about as much. Common practice, no source.
+const spotM = 10
+
+// close returns the weight of every log that is taken as it is,
+//
+//	wᵢ = vᵢ + c (r + Σⱼ vⱼ) exp(-(dᵢ/10)²),  vᵢ = exp(-dᵢ/a - b sᵢ),
+//
+// so that a log of this very spot has c times the weight of all else.
+func (c *choice) close(near []Near) []float64 {
+	out := weights(near, c.nearM, c.apart)
+	all := c.rest
+	for _, v := range out {
+		all += v
+	}
+	for i, n := range near {
+		if out[i] > 0 {
+			d := n.DistanceM / spotM
+			out[i] += c.spot * all * math.Exp(-d*d)
 		}
 	}
 	return out

@@ -146,3 +146,27 @@ func TestRefusalByMethod(t *testing.T) {
 		t.Error("a method without logs is not taken by the usual refusals")
 	}
 }
+
+// Below a refusal the odds are Bayes' rule by hand: what lies there by the chain, or a layer
+// that begins unlogged, times how readily each class refuses the method.
+func TestStoppedIsBayes(t *testing.T) {
+	rng := rand.New(rand.NewPCG(31, 32))
+	step := someChain(2, rng).step[1]
+	r := refusals{"auger": {soil.Clay - 1: 0.01, soil.Gravel - 1: 0.4, soil.Rock - 1: 0.9}}
+	got := r.stopped("auger", step)
+	for j := range step {
+		total := 0.0
+		for k := range step[j] {
+			total += r["auger"][k] * (0.995*step[j][k] + 0.005*hardLayers[k])
+		}
+		for k := range step[j] {
+			want := r["auger"][k] * (0.995*step[j][k] + 0.005*hardLayers[k]) / total
+			if math.Abs(got[j][k]-want) > 1e-12 { // rounding over nine terms
+				t.Errorf("under class %d, class %d: %v, Bayes has %v", j+1, k+1, got[j][k], want)
+			}
+		}
+	}
+	if got[0][soil.Sand-1] != 0 {
+		t.Error("a class that refuses nothing refused the bit")
+	}
+}

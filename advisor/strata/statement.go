@@ -24,7 +24,7 @@ const rest = -1
 //	p = (Σᵢ wᵢ pᵢ + r q) / (Σᵢ wᵢ + r),  wᵢ = exp(-dᵢ/a),
 //
 // with pᵢ the columns that agree with log i and q those of the local chain, which all the
-// logs and the region share.
+// logs and the region share. A log of the very spot outweighs the rest.
 //
 //   - Units: metres; weights in logs standing at the point itself.
 //   - Domain: no neighbours, or all of them far beyond the range, gives the regional
@@ -34,14 +34,14 @@ const rest = -1
 //   - Source: the local chain, counts weighed by a kernel in space, after Carle and Fogg
 //     (1996) for transitions of layers; the mixture chosen over pooled cell odds because it
 //     scored better on held-out logs.
-//   - Checked by: TestOddsAddUpToOne, TestFarFromLogsIsTheProfile, TestBesideALogIsThatLog,
+//   - Checked by: TestOddsAddUpToOne, TestFarFromLogsIsTheProfile, TestBesideALogIsThatLog, TestAtABoreIsItsLog,
 //     BenchmarkAt.
 func (m *Model) At(near []Near) *Statement {
 	layers := intervalsOf(near)
 	far := weights(near, m.rangeM, m.apart)
 	count := m.region.count(near, layers, far, m.over)
 	by := m.region.local(count, m.regional, Cells)
-	close := weights(near, m.nearM, m.apart)
+	close := m.close(near)
 	s := &Statement{Logs: count.logs + m.rest, split: far}
 	total := m.rest
 	for i, w := range close {

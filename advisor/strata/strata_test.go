@@ -137,6 +137,86 @@ func TestBesideALogIsThatLog(t *testing.T) {
 	}
 }
 
+// At a bore the statement is that bore's own log, up to what crews mistake for one another,
+// whatever the others say; a log of the same spot that disagrees has its half.
+func TestAtABoreIsItsLog(t *testing.T) {
+	logs, x := twoSides(80)
+	m, report := fit(t, logs, x)
+	if report.Spot == 0 {
+		t.Fatalf("%+v: no bore of this region speaks against its spot", report)
+	}
+	odd := strata.Log{Cells: column(soil.Gravel, 2.0, soil.Silt, 5.0, soil.Hardpan, 4.0)}
+	for _, p := range []float64{2000, 9990, 17000} {
+		near := append([]strata.Near{{Log: odd}}, nearest(logs, x, p, -1)...)
+		s := m.At(near)
+		for i, class := range odd.Cells {
+			if q := s.Odds[i][class-1]; q < 0.9 || q > 0.97 { // 0.95 is meant, a thirtieth the rest
+				t.Errorf("x %v, cell %d: %v has odds %.3f at the bore that found it", p, i, class, q)
+			}
+		}
+		other := strata.Log{Cells: column(soil.Clay, 11.0)}
+		both := m.At(append([]strata.Near{{Log: other}}, near...)).Odds[8]
+		if math.Abs(both[soil.Silt-1]-both[soil.Clay-1]) > 0.1 {
+			t.Errorf("two logs of one spot: silt %.3f, clay %.3f", both[soil.Silt-1], both[soil.Clay-1])
+		}
+		near[0].DistanceM = 40
+		if q := m.At(near).Odds[8][soil.Silt-1]; q > 0.85 {
+			t.Errorf("x %v: 40 m away the log still has odds %.3f", p, q)
+		}
+	}
+}
+
+// Where bores are set on one spot that stood elsewhere, a spot says nothing of its own.
+func TestSpotsThatDisagree(t *testing.T) {
+	rng := rand.New(rand.NewPCG(21, 22))
+	var logs []strata.Log
+	var x []float64
+	for i := range 120 {
+		classes := []soil.Class{soil.Clay, soil.Sand, soil.Gravel, soil.Silt, soil.Hardpan}
+		logs = append(logs, strata.Log{Cells: column(classes[rng.IntN(5)], 6.0, classes[rng.IntN(5)], 6.0)})
+		x = append(x, float64(i/3)*1000)
+	}
+	if _, report := fit(t, logs, x); report.Spot != 0 {
+		t.Errorf("%+v, want no weight for a spot", report)
+	}
+}
+
+// Logs that cannot be right do no harm: nothing but a refusal, a refusal at the model's
+// floor, gaps all through, one cell.
+func TestOddLogs(t *testing.T) {
+	logs, x := twoSides(30)
+	gaps := make([]soil.Class, 30)
+	gaps[3], gaps[17] = soil.Clay, soil.Sand
+	odd := []strata.Log{
+		{Refused: true},
+		{Cells: make([]soil.Class, 20), Refused: true},
+		{Cells: column(soil.Rock, 40.0), Refused: true},
+		{Cells: column(soil.Rock, 60.0), Refused: true},
+		{Cells: gaps, Refused: true},
+		{Cells: column(soil.Gravel, 0.5)},
+	}
+	for range odd {
+		x = append(x, 9000)
+	}
+	m, _ := fit(t, append(logs, odd...), x)
+	var near []strata.Near
+	for _, log := range odd {
+		near = append(near, strata.Near{Log: log, DistanceM: 3})
+	}
+	for z, row := range m.At(near).Odds {
+		sum := 0.0
+		for _, p := range row {
+			if !(p >= 0 && p <= 1) {
+				t.Fatalf("cell %d: odds %v", z, row)
+			}
+			sum += p
+		}
+		if math.Abs(sum-1) > 1e-12 { // rounding over a few hundred sums
+			t.Errorf("cell %d: odds add up to %v", z, sum)
+		}
+	}
+}
+
 func TestNearLogsBeatTheProfile(t *testing.T) {
 	logs, x := twoSides(80)
 	m, report := fit(t, logs, x)

@@ -3,6 +3,7 @@ package trust
 import (
 	"fmt"
 	"runtime"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -87,5 +88,42 @@ func BenchmarkAdvise(b *testing.B) {
 		}
 		close(queue)
 		working.Wait()
+	}
+}
+
+// BenchmarkColumn states the layers at 500 bores among 10,000: at most 8 ms a column in the
+// middle. Its baseline is the eight nearest logs by depth.
+func BenchmarkColumn(b *testing.B) {
+	s := office(b, 10_000)
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		b.Fatal(err)
+	}
+	a, err := advisor.New(s, rules, "")
+	if err != nil {
+		b.Fatal(err)
+	}
+	others := newLayerTellers(s)
+	for name, ask := range map[string]func(coord.LonLat){
+		"advisor":       func(at coord.LonLat) { a.LayersAt(at) },
+		"eight nearest": func(at coord.LonLat) { others.say(at) },
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				var times []time.Duration
+				for _, bore := range s.Bores()[:500] {
+					began := time.Now()
+					ask(bore.Pos)
+					times = append(times, time.Since(began))
+				}
+				slices.Sort(times)
+				middle := times[len(times)/2]
+				b.ReportMetric(middle.Seconds()*1000, "p50-ms")
+				b.ReportMetric(times[len(times)*99/100].Seconds()*1000, "p99-ms")
+				if middle > 8*time.Millisecond && runtime.GOMAXPROCS(0) >= 2 {
+					b.Errorf("a column takes %v", middle)
+				}
+			}
+		})
 	}
 }
