@@ -23,7 +23,8 @@
 //
 // Money, weeks and floors are priced (Lagrangian relaxation): at any prices each round of
 // villages can be decided alone and exactly, and the sum is a bound that no programme can
-// exceed. Prices are moved by subgradient steps until the bound is low. What the prices
+// exceed. Prices are moved by subgradient steps, then by the ellipsoid method, until the bound
+// is low. What the prices
 // choose is repaired into a programme that fits, improved by exchanges, and the distance
 // to the bound is closed by branch and bound, best bound first, dropping for good each
 // column whose price shows that no better programme holds it. The worst fifth is priced in

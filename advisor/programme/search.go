@@ -132,12 +132,14 @@ func (s *search) settle(start prices) lowered {
 	d := s.whole()
 	effort := min(s.lim.work/50, 400*len(s.m.cols))
 	low := s.r.descend(start, d, s.score, rootSteps)
+	s.r.polish(&low, d)
 	s.heuristics(&low, s.price(&low, d), d, effort)
 	for round := 0; round < 2 && !s.done(low.bound); round++ {
-		next := s.r.descend(low.prices, d, s.score, rootSteps/2)
+		next := s.r.descend(low.prices, d, s.score, rootSteps/4)
 		if next.bound < low.bound {
 			low = next
 		}
+		low.share = next.share
 		s.heuristics(&low, s.price(&low, d), d, effort)
 		s.drop(&low, d)
 	}
