@@ -140,10 +140,8 @@ func (t trial) settled() bool {
 }
 
 func (t trial) score(odds []row) (sum float64) {
-	for z, class := range t.cells {
-		if known(class) {
-			sum += score(odds[z][class-1])
-		}
+	for _, p := range t.found(odds) {
+		sum += score(p)
 	}
 	return sum
 }
@@ -152,69 +150,4 @@ func (t trial) score(odds []row) (sum float64) {
 func firstBest(scores []float64, tolerance float64) int {
 	best := slices.Min(scores)
 	return slices.IndexFunc(scores, func(s float64) bool { return s <= best+tolerance })
-}
-
-// chooseNear chooses which logs are taken as they are, and returns the score.
-func (m *Model) chooseNear(trials []trial, cells float64) float64 {
-	var tried []choice
-	for _, nearM := range nearRange {
-		for _, rest := range rests {
-			for _, spot := range spots {
-				c := m.choice
-				c.nearM, c.rest, c.spot = nearM, rest, spot
-				tried = append(tried, c)
-			}
-		}
-	}
-	scores := make([]float64, len(tried))
-	for _, t := range trials {
-		by := m.localChain(t.near, t.layers, len(t.cells))
-		local := by.odds()
-		said := make([][]row, len(t.near))
-		for i, n := range t.near {
-			if n.Log.Described() {
-				one := m.continued(n.Log, t.layers[i], by)
-				said[i] = one.odds()
-			}
-		}
-		for i := range tried {
-			scores[i] += t.score(tried[i].mixed(t.near, said, local))
-		}
-	}
-	best := firstBest(scores, noDifference*cells)
-	m.choice = tried[best]
-	return scores[best]
-}
-
-// mixed returns the odds of logs as they are together with those of the local chain.
-func (c *choice) mixed(near []Near, said [][]row, local []row) []row {
-	out := make([]row, len(local))
-	total := c.rest
-	for z := range out {
-		for k, p := range local[z] {
-			out[z][k] = c.rest * p
-		}
-	}
-	for i, w := range c.close(near) {
-		if w < leastWeight {
-			continue
-		}
-		total += w
-		for z := range out {
-			for k, p := range said[i][z] {
-				out[z][k] += w * p
-			}
-		}
-	}
-	for z := range out {
-		for k := range out[z] {
-			out[z][k] /= total
-		}
-	}
-	return out
-}
-
-func (m *Model) localChain(near []Near, layers [][]interval, cells int) *chain {
-	count := m.region.count(near, layers, weights(near, m.rangeM, m.apart), m.over)
-	return m.region.local(count, m.regional, cells)
 }
