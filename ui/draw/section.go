@@ -88,8 +88,8 @@ func sectionGround(f frame, d SectionData) []Item {
 		items = append(items, Path{Points: f.points(l.Outline), Closed: true, Fill: look.Fill(), Stroke: line(ink, 0.15)})
 	}
 	items = append(items, sectionColumns(f, d.Columns)...)
+	items = append(items, waterLines(f, d.Water)...)
 	for _, w := range d.Water {
-		items = append(items, waterLine(f, w)...)
 		items = append(items, waterRanges(f, w, expectedWidth(f, d.Columns)/2+1)...)
 	}
 	return append(items, Path{Points: f.points(d.Ground), Stroke: line(groundBrown, 0.6)})

@@ -137,15 +137,16 @@ func (r Rect) meets(o Rect) bool {
 	return r.X < o.X+o.WidthMM && o.X < r.X+r.WidthMM && r.Y < o.Y+o.HeightMM && o.Y < r.Y+r.HeightMM
 }
 
-// waterLine draws a level with its sign.
-func waterLine(f frame, w SectionLine) []Item {
-	stroke, _ := waterStroke(w.Key) // checked by waterEntries
-	points := f.points(w.Points)
-	return []Item{
-		Path{Points: points, Stroke: line("#ffffff", 1.1)},
-		Path{Points: points, Stroke: stroke},
-		waterSign(points[len(points)/2]),
+// waterLines draws the levels with their signs, all white rims first: levels lie close.
+func waterLines(f frame, lines []SectionLine) []Item {
+	var rims, items []Item
+	for _, w := range lines {
+		stroke, _ := waterStroke(w.Key) // checked by waterEntries
+		points := f.points(w.Points)
+		rims = append(rims, Path{Points: points, Stroke: line("#ffffff", 1.1)})
+		items = append(items, Path{Points: points, Stroke: stroke}, waterSign(points[len(points)/2]))
 	}
+	return append(rims, items...)
 }
 
 // waterRanges draws the ranges as bars beside the columns, those of each further level a
