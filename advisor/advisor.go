@@ -44,8 +44,9 @@ type Advisor struct {
 // New fits the models to a snapshot.
 //
 // Too little evidence for a model is no error: the advice then leaves that part out and
-// says so. Rules without a method are a [geo.Invalid] error.
-func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, error) {
+// says so. Rules without a method are a [geo.Invalid] error; otherwise the context's error
+// when it ends.
+func New(ctx context.Context, snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, error) {
 	if len(rules.Methods) == 0 {
 		return nil, geo.Fail(geo.Invalid, "advisor.New", geo.Message{}, errors.New("the rules name no drilling method: add one"))
 	}
@@ -58,23 +59,32 @@ func New(snapshot *evidence.Snapshot, rules Rules, version string) (*Advisor, er
 		a.drillers = append(a.drillers, &d)
 	}
 	var err error
-	if a.fits, err = fit(snapshot, rules); err != nil {
+	if a.fits, err = fit(ctx, snapshot, rules); err != nil {
 		return nil, err
 	}
 	return a, nil
 }
 
-// Advance returns an advisor over a later snapshot. It keeps the fits while the evidence
-// has hardly changed, and fits anew when there were as many changes as a tenth of the
-// bores, or a model had too little evidence.
-func (a *Advisor) Advance(snapshot *evidence.Snapshot) (*Advisor, error) {
-	changed := 10*(snapshot.Seq()-a.fits.seq) > int64(a.fits.bores)
-	if changed || a.fits.level == nil || a.fits.strata == nil {
-		return New(snapshot, a.rules, a.version)
-	}
+// Advance returns an advisor over a later snapshot, with the fits that there are: it takes
+// no time. Where Stale then tells so, Refit makes the fits that the evidence deserves.
+func (a *Advisor) Advance(snapshot *evidence.Snapshot) *Advisor {
 	next := *a
 	next.snapshot = snapshot
-	return &next, nil
+	return &next
+}
+
+// Stale reports that the fits are to be made anew: there were as many changes since as a
+// tenth of the bores, or any where a model had too little evidence.
+func (a *Advisor) Stale() bool {
+	changes := a.snapshot.Seq() - a.fits.seq
+	poor := a.fits.level == nil || a.fits.strata == nil
+	return 10*changes > int64(a.fits.bores) || poor && changes > 0
+}
+
+// Refit returns an advisor over the same snapshot with fits of its own, or the context's
+// error when it ends. It takes seconds; this advisor answers on meanwhile.
+func (a *Advisor) Refit(ctx context.Context) (*Advisor, error) {
+	return New(ctx, a.snapshot, a.rules, a.version)
 }
 
 // ID names the evidence and the fits that answers come from: the change number of the

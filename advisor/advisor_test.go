@@ -111,7 +111,7 @@ func TestRulesWithoutMethodsAreRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if a, err := advisor.New(snapshot, advisor.Rules{Thresholds: advisor.DefaultThresholds()}, "test"); geo.KindOf(err) != geo.Invalid || a != nil {
+	if a, err := advisor.New(t.Context(), snapshot, advisor.Rules{Thresholds: advisor.DefaultThresholds()}, "test"); geo.KindOf(err) != geo.Invalid || a != nil {
 		t.Errorf("advisor %v, error %v, want an invalid one", a, err)
 	}
 }
@@ -203,7 +203,11 @@ func TestNewBoresMoveTheAdvice(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	later, err := a.Advance(next)
+	moved := a.Advance(next)
+	if a.Stale() || !moved.Stale() {
+		t.Fatal("180 new bores of 200 leave the fits standing")
+	}
+	later, err := moved.Refit(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -35,7 +35,7 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	a, err := advisor.New(snapshot, rules, "example")
+	a, err := advisor.New(context.Background(), snapshot, rules, "example")
 	if err != nil {
 		fmt.Println(err)
 		return

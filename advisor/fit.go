@@ -1,6 +1,7 @@
 package advisor
 
 import (
+	"context"
 	"errors"
 
 	"waterstrike/advisor/evidence"
@@ -26,38 +27,45 @@ type fits struct {
 	bores    int    // in it
 	level    *level.Model
 	strata   *strata.Model
+	report   Fits
 }
 
-func fit(s *evidence.Snapshot, rules Rules) (*fits, error) {
+func fit(ctx context.Context, s *evidence.Snapshot, rules Rules) (*fits, error) {
 	f := &fits{snapshot: s.ID(), seq: s.Seq(), bores: s.Len()}
-	if err := f.fitLevel(s, rules.Season); err != nil {
+	f.report = Fits{Schema: FitsSchema, Snapshot: s.ID(), Now: s.ID(), Bores: s.Len()}
+	if err := f.fitLevel(ctx, s, rules.Season); err != nil {
 		return nil, err
 	}
-	return f, f.fitStrata(s)
+	return f, f.fitStrata(ctx, s)
 }
 
-func (f *fits) fitLevel(s *evidence.Snapshot, season geo.Opt[level.Season]) error {
+func (f *fits) fitLevel(ctx context.Context, s *evidence.Snapshot, season geo.Opt[level.Season]) error {
+	f.report.Kinds.Deep = s.Rate().Deep
 	bores := s.SampleLevelled(fitLevels)
 	if len(bores) == 0 {
 		return nil
 	}
 	plane := coord.NewPlane(bores[0].Pos)
+	kinds := &f.report.Kinds
+	kinds.Stated = s.Levelled()
 	var obs []level.Observation
 	for _, b := range bores {
-		if o, ok := observationOf(b, plane); ok {
+		o, ok := observationOf(b, plane)
+		if ok {
 			o.Land = level.LandOf(s.SettingOf(b))
 			obs = append(obs, o)
 		}
+		kinds.count(o, ok)
 	}
-	m, _, err := level.Fit(obs, season.Or(level.DefaultSeason(bores[0].Pos.Lat)))
-	f.level = m
+	m, report, err := level.Fit(ctx, obs, season.Or(level.DefaultSeason(bores[0].Pos.Lat)))
 	if errors.Is(err, variogram.ErrTooFewData) || errors.Is(err, variogram.ErrNoVariation) {
 		return nil
 	}
+	f.level, f.report.Level = m, geo.Some(report)
 	return err
 }
 
-func (f *fits) fitStrata(s *evidence.Snapshot) error {
+func (f *fits) fitStrata(ctx context.Context, s *evidence.Snapshot) error {
 	var bores []*evidence.Bore
 	var logs []strata.Log
 	for _, b := range s.SampleDescribed(fitLogs) {
@@ -65,11 +73,12 @@ func (f *fits) fitStrata(s *evidence.Snapshot) error {
 			bores, logs = append(bores, b), append(logs, log)
 		}
 	}
-	m, _, err := strata.Fit(logs, neighboursOf(s, bores))
-	f.strata = m
+	m, report, err := strata.Fit(ctx, logs, neighboursOf(s, bores))
+	f.report.Kinds.Described, f.report.Kinds.Logs = s.Described(), len(logs)
 	if errors.Is(err, strata.ErrTooFewLogs) {
 		return nil
 	}
+	f.strata, f.report.Strata = m, geo.Some(report)
 	return err
 }
 

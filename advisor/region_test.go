@@ -122,7 +122,7 @@ func advisorOf(t rapid.TB, src evidence.Source, rules advisor.Rules) *advisor.Ad
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := advisor.New(snapshot, rules, "test")
+	a, err := advisor.New(context.Background(), snapshot, rules, "test")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -32,7 +32,7 @@ func TestSeasonIsLearned(t *testing.T) {
 		low    int
 	}{{3, 5}, {2, 11}} {
 		obs := yearly(300, 21, c.rangeM, c.low)
-		m, report, err := level.Fit(obs, season())
+		m, report, err := level.Fit(t.Context(), obs, season())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -65,7 +65,7 @@ func TestSeasonNotIdentified(t *testing.T) {
 		obs    []level.Observation
 		season level.Season
 	}{"still water": {still, season()}, "three months": {crowded, season()}, "given": {yearly(200, 24, 3, 5), given}} {
-		_, report, err := level.Fit(c.obs, c.season)
+		_, report, err := level.Fit(t.Context(), c.obs, c.season)
 		if err != nil {
 			t.Fatal(err)
 		}

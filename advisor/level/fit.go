@@ -1,6 +1,7 @@
 package level
 
 import (
+	"context"
 	"math"
 
 	"waterstrike/advisor/variogram"
@@ -14,6 +15,7 @@ type Report struct {
 	Season    Season           `json:"season"`
 	Trend     []Slope          `json:"trend,omitempty"` // none where the land is not known
 	Variogram variogram.Report `json:"variogram"`
+	Shown     Shown            `json:"shown"` // what is drawn of it
 }
 
 // Model is a fitted statement about a region's levels. It is never changed after Fit and
@@ -35,13 +37,17 @@ type Model struct {
 //   - Units: metres.
 //   - Domain: at least 10 distinct places with a rest level or a flowing bore. Without the
 //     land of half of them, and of 45, there is no trend.
-//   - Errors: [variogram.ErrTooFewData] and the other errors of [variogram.Fit].
+//   - Errors: [variogram.ErrTooFewData] and the other errors of [variogram.Fit]; the
+//     context's error when it ends, within a likelihood.
 //   - Cost: that of [variogram.Fit], about 2 s for 500 observations.
 //   - Source: restricted likelihood, Harville (1974); scale by Box and Cox (1964); slopes
 //     by ridge regression, Hoerl and Kennard (1970).
-//   - Checked by: TestPredictHoldsItsRange, TestTrendIsLearned, TestDryHolesInTheTrend.
-func Fit(obs []Observation, season Season) (*Model, Report, error) {
+//   - Checked by: TestPredictHoldsItsRange, TestTrendIsLearned, TestDryHolesInTheTrend,
+//     TestShownLikenessIsThatBesideTheTrend, TestShownLeftOut, TestShownMonths,
+//     TestFitEndsWithItsContext.
+func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report, error) {
 	f := newFitting(obs, season)
+	f.stop = ctx.Err
 	report := Report{Season: season, Readings: len(f.stated), DryHoles: len(f.dry)}
 	if len(f.stated) == 0 {
 		return nil, report, variogram.ErrTooFewData
@@ -57,7 +63,7 @@ func Fit(obs []Observation, season Season) (*Model, Report, error) {
 	if err := f.slopes(); err != nil {
 		return nil, report, err
 	}
-	report.Trend = f.trend.report()
+	report.Trend, report.Shown = f.trend.report(), f.show()
 	return &f.Model, report, nil
 }
 
@@ -69,6 +75,7 @@ type fitting struct {
 	lands       []Land
 	values      []float64 // on the scale
 	errVars     []float64
+	stop        func() error
 }
 
 func newFitting(obs []Observation, season Season) *fitting {
@@ -155,7 +162,7 @@ func (f *fitting) seasonAndNoise() error {
 // likeness fits how alike places are beside the trend.
 func (f *fitting) likeness(options variogram.Options) (variogram.Report, error) {
 	f.trend = newTrend(f.lands)
-	options.Drift = f.trend.columns(f.lands)
+	options.Drift, options.Stop = f.trend.columns(f.lands), f.stop
 	structure, report, err := variogram.Fit(f.points, f.values, f.errVars, options)
 	f.structure, f.micro = structure, report.Micro
 	return report, err

@@ -16,6 +16,11 @@ type Land struct {
 	known bool
 }
 
+// Known reports that the shape of the land is known.
+//
+//   - Source: [LandOf].
+func (l Land) Known() bool { return l.known }
+
 // LandOf returns the terms of a setting; not known where a part of it is missing.
 //
 // Water lies deep under high ground, but not as deep as the ground is high, and what

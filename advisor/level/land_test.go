@@ -83,7 +83,7 @@ func TestTrendIsLearned(t *testing.T) {
 // Where water does not follow the land, the land takes next to nothing away from the answer.
 func TestTrendOfNothing(t *testing.T) {
 	obs, _ := rising(300, 2, func(float64) float64 { return 7 })
-	m, report, err := level.Fit(obs[:200], season())
+	m, report, err := level.Fit(t.Context(), obs[:200], season())
 	if err != nil {
 		t.Fatal(err)
 	}

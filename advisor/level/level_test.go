@@ -31,7 +31,7 @@ func truth(at variogram.XY) float64 { return 4 + 8*at.X/20000 }
 
 func fit(t *testing.T, obs []level.Observation) *level.Model {
 	t.Helper()
-	m, _, err := level.Fit(obs, season())
+	m, _, err := level.Fit(t.Context(), obs, season())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,18 +170,18 @@ func TestFlowingBoresStandAboveGround(t *testing.T) {
 }
 
 func TestTooFewReadings(t *testing.T) {
-	_, _, err := level.Fit(plain(5, 9), season())
+	_, _, err := level.Fit(t.Context(), plain(5, 9), season())
 	if !errors.Is(err, variogram.ErrTooFewData) {
 		t.Errorf("error %v, want ErrTooFewData", err)
 	}
-	if _, _, err := level.Fit(nil, season()); !errors.Is(err, variogram.ErrTooFewData) {
+	if _, _, err := level.Fit(t.Context(), nil, season()); !errors.Is(err, variogram.ErrTooFewData) {
 		t.Errorf("no observations: error %v, want ErrTooFewData", err)
 	}
 }
 
 func BenchmarkPredict(b *testing.B) {
 	obs := plain(400, 10)
-	m, _, err := level.Fit(obs, season())
+	m, _, err := level.Fit(b.Context(), obs, season())
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -57,7 +57,7 @@ func asked(t *testing.T, seed uint64) region {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := advisor.New(snapshot, rules, "")
+	a, err := advisor.New(t.Context(), snapshot, rules, "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package strata
 
 import (
+	"context"
 	"math"
 	"slices"
 
@@ -74,7 +75,7 @@ func median(values []float64) float64 {
 	return values[len(values)/2]
 }
 
-func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
+func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neighbours) Report {
 	trials := m.trials(logs, described, near)
 	cells := 0.0
 	report := Report{Tried: len(trials)}
@@ -86,8 +87,8 @@ func (m *Model) choose(logs []Log, described int, near Neighbours) Report {
 			}
 		}
 	}
-	m.chooseChain(trials, cells)
-	report.LogScore = m.chooseNear(trials, cells) / cells
+	m.chooseChain(ctx, trials, cells)
+	report.LogScore = m.chooseNear(ctx, trials, cells) / cells
 	report.Profile /= cells
 	report.RangeM, report.Regional, report.SmoothM = m.rangeM, m.regional, m.sigma*CellM
 	report.Apart, report.NearM, report.Rest, report.Spot = m.apart, m.nearM, m.rest, m.spot
@@ -99,7 +100,7 @@ func score(p float64) float64 { return -math.Log(max(p, 1e-4)) }
 
 // chooseChain chooses how the local chain is counted, by the logs that stand alone: beside
 // another log it has little to say.
-func (m *Model) chooseChain(trials []trial, cells float64) {
+func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) {
 	apart := aparts[:]
 	if !slices.ContainsFunc(trials, trial.settled) {
 		apart = apart[len(apart)-1:]
@@ -119,6 +120,9 @@ func (m *Model) chooseChain(trials []trial, cells float64) {
 	}
 	scores := make([]float64, len(tried)*len(regionals))
 	for _, t := range trials {
+		if ctx.Err() != nil {
+			return
+		}
 		if !t.alone {
 			continue
 		}

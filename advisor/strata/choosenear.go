@@ -1,10 +1,15 @@
 package strata
 
+import "context"
+
 // chooseNear chooses which logs are taken as they are, and returns the score.
-func (m *Model) chooseNear(trials []trial, cells float64) float64 {
+func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) float64 {
 	tried := m.nearChoices()
 	scores := make([]float64, len(tried))
 	for _, t := range trials {
+		if ctx.Err() != nil {
+			return 0
+		}
 		by := m.localChain(t.near, t.layers, len(t.cells))
 		local := t.found(by.odds())
 		said := make([][]float64, len(t.near))

@@ -1,6 +1,7 @@
 package strata
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -66,12 +67,13 @@ type Model struct {
 //   - Shapes: logs of any number and length, read down to the model's depth; near gives
 //     the neighbours of a log.
 //   - Units: distances in metres; scores in nats per described cell.
-//   - Errors: [ErrTooFewLogs]; [ClassError] for a cell of a class that does not exist.
+//   - Errors: [ErrTooFewLogs]; [ClassError] for a cell of a class that does not exist; the
+//     context's error when it ends, within a held-out log.
 //   - Cost: O(logs · Cells) plus 300 held-out logs against their neighbours: 0.3 s.
 //   - Source: Gneiting and Raftery (2007) for the logarithmic score; Roberts et al. (2017)
 //     for hiding what stands close.
 //   - Checked by: TestNearLogsBeatTheProfile, TestBadLogs.
-func Fit(logs []Log, near Neighbours) (*Model, Report, error) {
+func Fit(ctx context.Context, logs []Log, near Neighbours) (*Model, Report, error) {
 	layers := make([][]interval, len(logs))
 	described := 0
 	for i, log := range logs {
@@ -87,8 +89,11 @@ func Fit(logs []Log, near Neighbours) (*Model, Report, error) {
 	}
 	m := &Model{region: regionOf(logs, layers), names: newNames()}
 	copy(m.profile[:], m.region.odds())
-	report := m.choose(logs, described, near)
+	report := m.choose(ctx, logs, described, near)
 	report.Logs = described
+	if err := ctx.Err(); err != nil {
+		return nil, report, err
+	}
 	return m, report, nil
 }
 

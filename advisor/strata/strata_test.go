@@ -59,7 +59,7 @@ func nearest(logs []strata.Log, x []float64, at float64, skip int) []strata.Near
 
 func fit(t testing.TB, logs []strata.Log, x []float64) (*strata.Model, strata.Report) {
 	t.Helper()
-	m, report, err := strata.Fit(logs, around(logs, x))
+	m, report, err := strata.Fit(t.Context(), logs, around(logs, x))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -378,11 +378,11 @@ func TestSettingIsChosen(t *testing.T) {
 		}
 		return near
 	}
-	_, blind, err := strata.Fit(logs, around(logs, x))
+	_, blind, err := strata.Fit(t.Context(), logs, around(logs, x))
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, seeing, err := strata.Fit(logs, with)
+	_, seeing, err := strata.Fit(t.Context(), logs, with)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -395,14 +395,14 @@ func TestSettingIsChosen(t *testing.T) {
 func TestBadLogs(t *testing.T) {
 	logs, x := twoSides(20)
 	logs[7].Cells[3] = soil.Count + 1
-	_, _, err := strata.Fit(logs, around(logs, x))
+	_, _, err := strata.Fit(t.Context(), logs, around(logs, x))
 	if bad, ok := errors.AsType[*strata.ClassError](err); !ok || bad.Log != 7 || bad.Cell != 3 {
 		t.Errorf("error %v, want that of log 7, cell 3", err)
 	}
 }
 
 func TestTooFewLogs(t *testing.T) {
-	_, _, err := strata.Fit(make([]strata.Log, 100), func(int, float64) []strata.Near { return nil })
+	_, _, err := strata.Fit(t.Context(), make([]strata.Log, 100), func(int, float64) []strata.Near { return nil })
 	if !errors.Is(err, strata.ErrTooFewLogs) {
 		t.Errorf("error %v, want ErrTooFewLogs", err)
 	}

@@ -68,7 +68,7 @@ func BenchmarkAdvise(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		a, err := advisor.New(s, rules, "")
+		a, err := advisor.New(b.Context(), s, rules, "")
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -99,7 +99,7 @@ func BenchmarkColumn(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	a, err := advisor.New(s, rules, "")
+	a, err := advisor.New(b.Context(), s, rules, "")
 	if err != nil {
 		b.Fatal(err)
 	}

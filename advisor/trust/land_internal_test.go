@@ -140,7 +140,7 @@ func truths(ctx context.Context, seed uint64, sites int) (village, random Cases,
 	if s, err = surveyed(ctx, s, land); err != nil {
 		return village, random, err
 	}
-	a, err := advisor.New(s, rules, "")
+	a, err := advisor.New(ctx, s, rules, "")
 	if err != nil {
 		return village, random, err
 	}

@@ -61,7 +61,7 @@ func (r *run) explain(ctx context.Context, misses []Miss, f *fold) error {
 		}
 		if w == nil {
 			var err error
-			if w, err = r.witness(f); err != nil {
+			if w, err = r.witness(ctx, f); err != nil {
 				return err
 			}
 		}

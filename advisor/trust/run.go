@@ -62,7 +62,7 @@ func Run(ctx context.Context, s *evidence.Snapshot, rules advisor.Rules, o Optio
 	if err := checkSplit(o.Split); err != nil {
 		return Report{}, err
 	}
-	whole, err := advisor.New(s, rules, "")
+	whole, err := advisor.New(ctx, s, rules, "")
 	if err != nil {
 		return Report{}, err
 	}
@@ -178,7 +178,7 @@ func (r *run) ask(ctx context.Context, folds []*fold) error {
 }
 
 func (r *run) askFold(ctx context.Context, f *fold) error {
-	w, err := r.witness(f)
+	w, err := r.witness(ctx, f)
 	if err != nil {
 		return err
 	}

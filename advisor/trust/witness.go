@@ -22,7 +22,7 @@ type witness struct {
 // witness returns who knows everything but a fold, fitted anew. By bore the fits of the
 // whole are kept: one bore among many moves them little, and a fit for each would take all
 // night.
-func (r *run) witness(f *fold) (*witness, error) {
+func (r *run) witness(ctx context.Context, f *fold) (*witness, error) {
 	if f.witness != nil {
 		return f.witness, nil
 	}
@@ -33,7 +33,7 @@ func (r *run) witness(f *fold) (*witness, error) {
 	if r.split == ByBore {
 		return r.whole.over(rest), nil
 	}
-	a, err := advisor.New(rest, r.rules, "")
+	a, err := advisor.New(ctx, rest, r.rules, "")
 	if err != nil {
 		return nil, err
 	}

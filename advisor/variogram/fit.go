@@ -29,6 +29,9 @@ type Options struct {
 	Starts int
 	// Seed picks the points that survive thinning.
 	Seed uint64
+	// Stop is asked before each likelihood; its error ends the search and is that of [Fit].
+	// Nil never stops.
+	Stop func() error
 }
 
 // DefaultOptions returns restricted likelihood, exponential, constant mean, at a cost
@@ -69,8 +72,8 @@ const leastPoints = 10
 //     micro-scale variance.
 //     With anisotropy the model holds in the plane reduced by the report's.
 //   - Errors: [ErrTooFewData], [ErrNotFinite], [ErrNoVariation], [*ParameterError],
-//     [*ConditionError] for a trend with dependent columns. Otherwise the model is
-//     always usable; Report says how far to trust it.
+//     [*ConditionError] for a trend with dependent columns, that of Options.Stop. Otherwise
+//     the model is always usable; Report says how far to trust it.
 //   - Cost: O(n³) per evaluation up to ExactPoints, O(n) beyond. In CPU time: 400 points
 //     take 1 to 2 s, 1,000 (exact) 2 s, 2,000 (exact) 8 s, 10,000 by nearest neighbours
 //     6 s, 100,000 about 50 s; the nearest-neighbour part runs on all cores. Anisotropy
@@ -101,6 +104,9 @@ func Fit(points []XY, values, errorVar []float64, opts Options) (Model, Report, 
 		return nil, Report{}, err
 	}
 	best, err := s.run(data, opts)
+	if s.stopped != nil {
+		return nil, Report{}, s.stopped
+	}
 	if err != nil {
 		return nil, Report{}, err
 	}

@@ -28,10 +28,12 @@ type search struct {
 	middle, full *system
 	neighbours   int // of the full likelihood, 0 if exact
 	report       Report
+	stop         func() error // nil never stops
+	stopped      error        // by stop: all likelihoods are minus infinity since
 }
 
 func newSearch(d *dataset, opts Options) (*search, error) {
-	s := &search{family: [2]Family{opts.Family, opts.Second}, method: opts.Method, noisy: d.errorVar != nil, meanError: d.meanError()}
+	s := &search{family: [2]Family{opts.Family, opts.Second}, method: opts.Method, noisy: d.errorVar != nil, meanError: d.meanError(), stop: opts.Stop}
 	if err := s.setBounds(d, opts); err != nil {
 		return nil, err
 	}
@@ -105,6 +107,12 @@ func (s *search) evaluate(sys *system, p place, noisy bool) place {
 		p.logTotal = 0
 	}
 	p.logLik = math.Inf(-1)
+	if s.stopped == nil && s.stop != nil {
+		s.stopped = s.stop()
+	}
+	if s.stopped != nil {
+		return p
+	}
 	m, err := s.structure(p)
 	if err != nil || sys.solve(m, p.anisotropy()) != nil || sys.condition > MaxCondition/2 {
 		return p // half, so that the answer can be solved again on its own scale

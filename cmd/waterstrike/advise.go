@@ -84,7 +84,7 @@ func villageNamed(ctx context.Context, base *store.Base, name string) (geo.Villa
 
 // answer fits, advises and prints.
 func (a *app) answer(snapshot *evidence.Snapshot, q advisor.Question, asJSON bool) error {
-	adviser, err := newAdvisor(snapshot)
+	adviser, err := newAdvisor(a.ctx, snapshot)
 	if err != nil {
 		return err
 	}
@@ -109,10 +109,10 @@ func (a *app) show(advice advisor.Advice, asJSON bool) error {
 	return err
 }
 
-func newAdvisor(snapshot *evidence.Snapshot) (*advisor.Advisor, error) {
+func newAdvisor(ctx context.Context, snapshot *evidence.Snapshot) (*advisor.Advisor, error) {
 	rules, err := advisor.DefaultRules()
 	if err != nil {
 		return nil, err
 	}
-	return advisor.New(snapshot, rules, programVersion())
+	return advisor.New(ctx, snapshot, rules, programVersion())
 }

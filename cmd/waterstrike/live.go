@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"context"
+	"log/slog"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -23,7 +24,10 @@ type live struct {
 	base     *store.Base
 	evidence *evidence.Live
 	adviser  atomic.Pointer[advisor.Advisor]
-	refresh  sync.Mutex
+	log      *slog.Logger
+	refresh  sync.Mutex // of learning and the order of advisers
+	learning bool       // fits are being made anew
+	learners sync.WaitGroup
 	places   atomic.Pointer[places]
 }
 
@@ -34,21 +38,22 @@ type places struct {
 	rivers     []geo.River
 }
 
-func newLive(ctx context.Context, base *store.Base, land evidence.Land) (*live, error) {
+func newLive(ctx context.Context, base *store.Base, land evidence.Land, log *slog.Logger) (*live, error) {
 	first, err := evidence.NewLive(ctx, source{base}, land)
 	if err != nil {
 		return nil, err
 	}
-	adviser, err := newAdvisor(first.Snapshot())
+	adviser, err := newAdvisor(ctx, first.Snapshot())
 	if err != nil {
 		return nil, err
 	}
-	l := &live{base: base, evidence: first}
+	l := &live{base: base, evidence: first, log: log}
 	l.adviser.Store(adviser)
 	return l, l.readPlaces(ctx)
 }
 
-// follow brings everything up to the base's present state.
+// follow brings everything up to the base's present state. Fits that the changes made stale
+// are made anew behind the answers, until the context ends.
 func (l *live) follow(ctx context.Context) error {
 	l.refresh.Lock()
 	defer l.refresh.Unlock()
@@ -56,13 +61,42 @@ func (l *live) follow(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	next, err := l.adviser.Load().Advance(snapshot)
-	if err != nil {
-		return err
+	l.adviser.Store(l.adviser.Load().Advance(snapshot))
+	if l.adviser.Load().Stale() && !l.learning {
+		l.learning = true
+		l.learners.Go(func() { l.learn(ctx) })
 	}
-	l.adviser.Store(next)
 	return l.readPlaces(ctx)
 }
+
+// learn makes the fits anew, again where the records have moved on too far meanwhile. A
+// failure is told, and tried again at the next change.
+func (l *live) learn(ctx context.Context) {
+	for again := true; again; {
+		learnt, err := l.adviser.Load().Refit(ctx)
+		if err != nil && ctx.Err() == nil {
+			l.log.Error("the models could not be fitted anew: answers go on from the former ones", "error", err)
+		}
+		again = l.adopt(learnt, err)
+	}
+}
+
+// adopt answers from new fits over the present records; true where these are stale too.
+func (l *live) adopt(learnt *advisor.Advisor, failed error) bool {
+	l.refresh.Lock()
+	defer l.refresh.Unlock()
+	if failed == nil {
+		l.adviser.Store(learnt.Advance(l.evidence.Snapshot()))
+	}
+	l.learning = failed == nil && l.adviser.Load().Stale()
+	return l.learning
+}
+
+// wait returns once no fit is under way; the context of follow has ended before.
+func (l *live) wait() { l.learners.Wait() }
+
+// Fits says what the present answers were learnt from.
+func (l *live) Fits(context.Context) (advisor.Fits, error) { return l.adviser.Load().Fits(), nil }
 
 func (l *live) readPlaces(ctx context.Context) error {
 	p := new(places)

@@ -45,7 +45,7 @@ func (c *predictCmd) Run(a *app) error {
 	if snapshot.Len() == 0 {
 		return geo.Fail(geo.NotFound, "predict", geo.Say("problem.no-data"), nil)
 	}
-	adviser, err := newAdvisor(snapshot)
+	adviser, err := newAdvisor(a.ctx, snapshot)
 	if err != nil {
 		return err
 	}

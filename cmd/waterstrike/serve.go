@@ -83,7 +83,7 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 		return err
 	}
 	defer done()
-	present, err := newLive(a.ctx, base, land)
+	present, err := newLive(a.ctx, base, land, log)
 	if err != nil {
 		return err
 	}
@@ -95,6 +95,7 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 		return err
 	}
 	ctx, stop := context.WithCancel(a.ctx)
+	defer present.wait() // before the land is closed
 	defer stop()
 	go watch(ctx, base, present, log)
 	return meet(ctx, s)
