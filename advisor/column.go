@@ -2,6 +2,7 @@ package advisor
 
 import (
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
@@ -41,17 +42,20 @@ func refused(b *evidence.Bore) bool {
 	return b.Method != geo.MethodMachine && (b.Outcome == geo.Refused || b.RefusalM.Known())
 }
 
-// groundFrom gives a column the grades that logs found.
-func groundFrom(classes strata.Column, logs []evidence.Near) ground {
+// groundFrom gives a column the grades that logs found, and the conductivities that the
+// region's tests teach.
+func groundFrom(classes strata.Column, logs []evidence.Near, k *hydraulics.Conductivities) ground {
 	g := ground{classes: classes}
-	var like evidence.Layer
+	var of yielding
 	for i, class := range classes {
-		if i == 0 || class != classes[i-1] {
-			like = layerLike(class, i, logs)
+		gives := worthScreening(class)
+		if gives && (i == 0 || class != classes[i-1]) {
+			like := layerLike(class, i, logs)
+			of = cellOf(k.Of(class, like.Grade, like.Clayey))
 		}
 		g.t[i+1], g.giving[i+1] = g.t[i], g.giving[i]
-		if worthScreening(class) {
-			g.t[i+1] += soil.ConductivityOf(class, like.Grade, like.Clayey).MetresPerDay() * strata.CellM
+		if gives {
+			g.t[i+1] = g.t[i].plus(of, 1)
 			g.giving[i+1]++
 			g.solid[i+1] = g.solid[i] + 1
 		}

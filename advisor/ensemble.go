@@ -123,12 +123,13 @@ func chanceOf(d *driller, tables []*outcomes, e *draws) joint {
 			p := e.shares[m][g] / boresEach
 			for _, cell := range e.levels[m] {
 				r := &table[cell]
-				perMember[m] += p * r.works
-				if r.works < 1 {
-					fails[r.fails] += p * (1 - r.works) / members
+				works := r.works[m%bands]
+				perMember[m] += p * works
+				if works < 1 {
+					fails[r.fails] += p * (1 - works) / members
 				}
-				if r.works > 0 {
-					out.wells.add(r, p*r.works/members)
+				if works > 0 {
+					out.wells.add(r, p*works/members)
 				}
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
 	"waterstrike/advisor/variogram"
@@ -27,6 +28,7 @@ type fits struct {
 	bores    int    // in it
 	level    *level.Model
 	strata   *strata.Model
+	k        *hydraulics.Conductivities
 	report   Fits
 }
 
@@ -36,7 +38,12 @@ func fit(ctx context.Context, s *evidence.Snapshot, rules Rules) (*fits, error) 
 	if err := f.fitLevel(ctx, s, rules.Season); err != nil {
 		return nil, err
 	}
-	return f, f.fitStrata(ctx, s)
+	if err := f.fitStrata(ctx, s); err != nil {
+		return nil, err
+	}
+	var err error
+	f.k, err = conductivities(s)
+	return f, err
 }
 
 func (f *fits) fitLevel(ctx context.Context, s *evidence.Snapshot, season geo.Opt[level.Season]) error {

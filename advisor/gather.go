@@ -103,7 +103,7 @@ func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []
 		if from < 0 {
 			from = drawn(x.Shares, rng)
 		}
-		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from)), d.Weight})
+		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from), a.fits.k), d.Weight})
 	}
 	return out
 }

@@ -57,12 +57,14 @@ func (w *wells) bottom() (Range, bool) {
 	return Range{at(0.1), at(0.5), at(0.9)}, true
 }
 
+// screenAt is the usual length of the screens over a bottom, down to the half metre: a
+// longer one might leave no room for the seal.
 func (w *wells) screenAt(bottomM float64) float64 {
 	cell := int(bottomM/strata.CellM + 0.5)
 	if w.p[cell] == 0 {
 		return screenM
 	}
-	return math.Round(w.screenM[cell]/w.p[cell]/strata.CellM) * strata.CellM
+	return max(math.Floor(w.screenM[cell]/w.p[cell]/strata.CellM+1e-9)*strata.CellM, screenMinM)
 }
 
 // toolsByDepth follows the most likely layers down to the deepest hole planned for.

@@ -30,16 +30,12 @@ const (
 // highestScreenM is the least depth of a screen's top: seal, clay and pack stand above it.
 const highestScreenM = sealM + clayM + packMinM
 
-// kSpread is the uncertainty of a screen's log10 transmissivity: the spread of K within
-// a grade, common practice, no source.
-const kSpread = 0.5
-
 // ground is one possible column at the point with its hydraulic conductivity.
 type ground struct {
 	classes strata.Column
-	t       [strata.Cells + 1]float64 // m²/d of the ground worth screening above each cell, summed from the surface
-	giving  [strata.Cells + 1]int     // how many cells above each cell are worth screening
-	solid   [strata.Cells + 1]int     // how many of them follow each other right above it
+	t       [strata.Cells + 1]yielding // of the ground worth screening above each cell, summed from the surface
+	giving  [strata.Cells + 1]int      // how many cells above each cell are worth screening
+	solid   [strata.Cells + 1]int      // how many of them follow each other right above it
 }
 
 // strike returns where water first enters a hole when it rests at lowM: there, or at the
@@ -55,12 +51,15 @@ func (g *ground) strike(lowM float64) float64 {
 
 // result is what one method would find in one ground with the water at one level.
 type result struct {
-	works   float64 // chance that it becomes a water point: 0 or the chance that the yield passes
-	fails   failure // what fails first otherwise
+	works   [bands]float64 // chance that it becomes a water point: 0 or the chance that the yield passes
+	fails   failure        // what fails first otherwise
 	bottomM float64
 	topM    float64 // of the screen
 	baseM   float64
 }
+
+// chance is that of all bands together.
+func (r *result) chance() float64 { return mean(r.works) }
 
 // failure is what fails first in a hole.
 type failure uint8
@@ -118,16 +117,17 @@ func (d *driller) try(g *ground, lowM, designM float64) result {
 		return r
 	}
 	best := d.bestScreen(g, roof, floor, designM, screenM)
-	if best.works() < surely {
+	works := best.works()
+	if mean(works) < surely {
 		best = d.bestScreen(g, roof, floor, designM, longestM)
+		works = best.works()
 	}
 	if best.enough == 0 {
 		r.fails = d.whyNoScreen(g, reach, designM, floor)
 		return r
 	}
 	r.topM, r.baseM, r.bottomM = best.topM, best.baseM, best.baseM+sumpM
-	r.works = best.works()
-	r.fails = yieldTooLow
+	r.works, r.fails = works, yieldTooLow
 	return r
 }
 
@@ -166,43 +166,58 @@ func tooShort(reach method.Reach, designM float64) failure {
 	}
 }
 
-// screen is a place for the screen and how many times the needed transmissivity its
-// ground has; 0 when nothing there gives water.
+// screen is a place for the screen with what its ground may give, and how many times the
+// needed transmissivity that is; 0 when nothing there gives water.
 type screen struct {
 	topM, baseM float64
+	gives       yielding
 	enough      float64
 }
 
-// works is the chance that the yield passes.
-func (s screen) works() float64 {
+// works is the chance that the yield passes, by band.
+func (s screen) works() (p [bands]float64) {
 	if s.enough == 0 {
-		return 0
+		return p
 	}
-	return normalCDF(math.Log10(s.enough) / kSpread)
+	return s.gives.passes(s.enough)
 }
 
 // bestScreen looks for the window of at most longM between roof and floor whose
 // transmissivity exceeds the needed one by most. A window needs screenMinM of ground
 // that gives water and coverM of water over its intake.
 func (d *driller) bestScreen(g *ground, roof, floor, designM, longM float64) screen {
-	const least = int(screenMinM / strata.CellM)
-	cells := int(longM / strata.CellM)
 	var best screen
-	first := int(math.Ceil(roof/strata.CellM - 1e-9))
-	last := min(int(floor/strata.CellM+1e-9), strata.Cells)
-	for base := first + least; base <= last; base++ {
+	first, last := int(roof/strata.CellM), min(int(floor/strata.CellM+1e-9), strata.Cells)
+	for base := first + 1; base <= last; base++ {
+		baseM := float64(base) * strata.CellM
 		// Neither screen nor pack joins two layers across a tight one.
-		top := max(first, base-cells, base-g.solid[base])
-		allowed := int((float64(base)*strata.CellM - coverM - designM) / strata.CellM)
-		if base-top < least || allowed < 1 {
+		topM := max(roof, baseM-longM, float64(base-g.solid[base])*strata.CellM)
+		if baseM-topM < screenMinM-1e-9 {
 			continue
 		}
-		enough := (g.t[base] - g.t[top]) / d.neededT[min(allowed, len(d.neededT)-1)]
+		gives := g.between(topM, base)
+		enough := gives.t * d.perNeededT(baseM-coverM-designM)
 		if enough > best.enough {
-			best = screen{float64(top) * strata.CellM, float64(base) * strata.CellM, enough}
+			best = screen{topM, baseM, gives, enough}
 		}
 	}
 	return best
+}
+
+// between is what the ground between a depth and the top of a cell may give.
+func (g *ground) between(topM float64, base int) yielding {
+	cell := int(topM / strata.CellM)
+	part := topM/strata.CellM - float64(cell)
+	above := g.t[cell].plus(g.t[cell+1], part).plus(g.t[cell], -part)
+	return g.t[base].plus(above, -1)
+}
+
+// perNeededT is one over the transmissivity that the duty needs for a drawdown, in the
+// middle of two tabulated ones by a straight line: it is all but one.
+func (d *driller) perNeededT(allowedM float64) float64 {
+	at := min(max(allowedM/strata.CellM, 0), float64(len(d.neededT)-1))
+	i := min(int(at), len(d.neededT)-2)
+	return 1/d.neededT[i] + (at-float64(i))*(1/d.neededT[i+1]-1/d.neededT[i])
 }
 
 func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

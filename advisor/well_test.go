@@ -25,7 +25,7 @@ func groundOf(t *testing.T, parts ...any) *ground {
 	}
 	var classes strata.Column
 	copy(classes[:], logOf(&b).Cells)
-	g := groundFrom(classes, []evidence.Near{{Bore: &b}})
+	g := groundFrom(classes, []evidence.Near{{Bore: &b}}, nil)
 	return &g
 }
 
@@ -69,8 +69,8 @@ func TestTryJudgesByEye(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			r := drillerOf(t, tt.method).try(groundOf(t, tt.ground...), tt.lowM, tt.lowM+0.5)
-			if (r.works > 0.8) != tt.works || (r.works == 0) == tt.works {
-				t.Errorf("works with %.2f, want %v", r.works, tt.works)
+			if (r.chance() > 0.8) != tt.works || (r.chance() == 0) == tt.works {
+				t.Errorf("works with %.2f, want %v", r.chance(), tt.works)
 			}
 			if r.fails != tt.fails {
 				t.Errorf("fails by %s, want %s", r.fails.code(), tt.fails.code())
@@ -86,7 +86,7 @@ func TestTryKeepsTheRules(t *testing.T) {
 		d := drillerOf(t, code)
 		for low := 0.0; low < 20; low += 0.5 {
 			r := d.try(g, low, low+0.5)
-			if r.works == 0 {
+			if r.chance() == 0 {
 				continue
 			}
 			if r.topM < low+0.5-1e-9 || r.topM < highestScreenM-strata.CellM {
@@ -111,9 +111,9 @@ func TestDeeperWaterIsNoBetter(t *testing.T) {
 	last := 1.0
 	for low := 4.0; low < 25; low += 0.5 {
 		r := d.try(g, low, low+0.5)
-		if r.works > last+1e-12 && last < surely {
-			t.Errorf("water at %v m works with %v, %v a step above", low, r.works, last)
+		if r.chance() > last+1e-12 && last < surely {
+			t.Errorf("water at %v m works with %v, %v a step above", low, r.chance(), last)
 		}
-		last = r.works
+		last = r.chance()
 	}
 }

@@ -23,6 +23,13 @@ type Bore struct {
 	Layers    []Layer
 	Levels    []Level // at most one: what the bore states of the level
 	Deep      bool    // it has a level, but of water from below ShallowM: left out of Levels
+	Tested    *Tested // nil where nobody tested it
+}
+
+// Tested is how a bore was pumped or bailed, and its pipes.
+type Tested struct {
+	Tests []geo.PumpTest // without remarks
+	Pipes []geo.Pipe     // screens and casing, without their material
 }
 
 // Layer is one described interval.
@@ -122,4 +129,25 @@ func monthOf(on, completed geo.Opt[geo.Date]) time.Month {
 		d = end
 	}
 	return time.Month(d.Month)
+}
+
+// testedOf keeps the tests of a bore that has a screen; nil where they say nothing of the
+// ground behind it.
+func testedOf(b geo.Bore) *Tested {
+	out := &Tested{Tests: slices.Clone(b.Tests)}
+	screened := false
+	for _, p := range b.Pipes {
+		if p.Kind == geo.Screen || p.Kind == geo.Casing {
+			screened = screened || p.Kind == geo.Screen
+			out.Pipes = append(out.Pipes, geo.Pipe{Kind: p.Kind, TopM: p.TopM, BaseM: p.BaseM, DiameterMM: p.DiameterMM})
+		}
+	}
+	if len(b.Tests) == 0 || !screened {
+		return nil
+	}
+	for i := range out.Tests {
+		out.Tests[i].Remarks = ""
+		out.Tests[i].Readings = slices.Clone(out.Tests[i].Readings)
+	}
+	return out
 }

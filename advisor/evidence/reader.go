@@ -57,6 +57,9 @@ func (r *reader) read(b geo.Bore) *Bore {
 	for i, l := range b.Layers {
 		out.Layers[i] = Layer{float32(l.TopM), float32(l.BaseM), l.Class, l.Grade, l.Clayey}
 	}
+	if len(b.Tests) > 0 {
+		out.Tested = testedOf(b)
+	}
 	l, deep, ok := levelOf(b)
 	out.Deep = deep
 	if ok {
