@@ -127,8 +127,8 @@ func (x *descent) measure(got *relaxed) {
 			continue
 		}
 		c := &m.cols[j]
-		rows[0] -= m.use[j][0]
-		rows[1+c.window] -= m.use[j][1]
+		rows[0] -= m.use[j].money
+		rows[1+c.window] -= m.use[j].weeks
 		for _, f := range m.owes[v] {
 			rows[1+m.windows+int(f)] += m.floors[f].given(j)
 		}

@@ -23,13 +23,12 @@
 //
 // Money, weeks and floors are priced (Lagrangian relaxation): at any prices each round of
 // villages can be decided alone and exactly, and the sum is a bound that no programme can
-// exceed. Prices are moved by subgradient steps, then by the ellipsoid method, until the bound
-// is low. What the prices
-// choose is repaired into a programme that fits, improved by exchanges, and the distance
-// to the bound is closed by branch and bound, best bound first, dropping for good each
-// column whose price shows that no better programme holds it. The worst fifth is priced in
-// the same way: its dual is the choice of the scenarios' weights that is worst for the
-// programme (Rockafellar and Uryasev 2000).
+// exceed. Prices are moved by subgradient steps, then by the ellipsoid method, until the
+// bound is low. What the prices choose is repaired into a programme that fits, improved by
+// exchanges, and the distance to the bound is closed by branch and bound, best bound first,
+// dropping for good each column whose price shows that no better programme holds it. The
+// worst fifth is priced in the same way: its dual is the choice of the scenarios' weights
+// that is worst for the programme (Rockafellar and Uryasev 2000).
 //
 // The effort is counted, not timed, so the same problem gives the same programme. The
 // bound reached is part of the answer.

@@ -69,8 +69,8 @@ func (d *draft) add(v, j int32, sign float64) {
 	}
 	m := d.m
 	c := &m.cols[j]
-	d.rows[0] += sign * m.use[j][0]
-	d.rows[1+c.window] += sign * m.use[j][1]
+	d.rows[0] += sign * m.use[j].money
+	d.rows[1+c.window] += sign * m.use[j].weeks
 	k := &m.rounds[m.at[v]]
 	trip := &d.trips[int(m.at[v])*m.windows+int(c.window)]
 	if sign < 0 {
@@ -147,12 +147,12 @@ func (d *draft) after(v, j int32, row int) float64 {
 		pays := !same && d.trips[int(m.at[v])*m.windows+w] == x.trip
 		switch {
 		case row == 0:
-			used += x.sign * m.use[x.j][0]
+			used += x.sign * m.use[x.j].money
 			if pays {
 				used += x.sign * k.money
 			}
 		case row == 1+w:
-			used += x.sign * m.use[x.j][1]
+			used += x.sign * m.use[x.j].weeks
 			if pays {
 				used += x.sign * k.weeks[w]
 			}

@@ -53,7 +53,7 @@ func (d *draft) roomFrom(v int32, dead []bool, work *int) bool {
 		} else if dead[j] {
 			continue
 		}
-		if next == old || next >= 0 && d.m.use[next][0] >= d.m.use[old][0] && d.m.use[next][1] >= d.m.use[old][1] && d.m.cols[next].window == d.m.cols[old].window {
+		if next == old || next >= 0 && d.m.use[next].money >= d.m.use[old].money && d.m.use[next].weeks >= d.m.use[old].weeks && d.m.cols[next].window == d.m.cols[old].window {
 			continue // frees nothing
 		}
 		if next == left && math.IsInf(d.m.goal.out[v], -1) {

@@ -10,8 +10,8 @@ import (
 // most 1" or "at least 1".
 type model struct {
 	cols    []column
-	use     [][2]float64 // of each column: share of the money, share of its window's weeks
-	of      [][2]int32   // columns of each village, from and to
+	use     []use      // of each column; apart from it, because the search reads little else
+	of      [][2]int32 // columns of each village, from and to
 	windows int
 	rounds  []round
 	at      []int32 // round of each village
@@ -19,6 +19,12 @@ type model struct {
 	owes    [][]int32 // floors that each village counts for
 	still   float64   // worth of the villages that have no column and are in no round's list
 	goal    goal
+}
+
+// use is what a column takes.
+type use struct {
+	money, weeks float64 // shares of the money and of its window's weeks
+	window       int32
 }
 
 // round is villages that share trips.
@@ -60,7 +66,7 @@ func build(p *Problem, scenarios int) *model {
 		}
 	}
 	for _, c := range m.cols {
-		m.use = append(m.use, [2]float64{c.cost / p.Budget, ratio(c.weeks, p.Windows[c.window].Weeks)})
+		m.use = append(m.use, use{c.cost / p.Budget, ratio(c.weeks, p.Windows[c.window].Weeks), c.window})
 	}
 	m.addRounds(p)
 	m.addFloors(p)

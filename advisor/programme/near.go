@@ -7,10 +7,10 @@ import (
 
 // coreTimes is how many columns for each village of the best choice the narrow searches
 // look at. They find good programmes soon and prove nothing.
-var coreTimes = [...]int{3, 8}
+var coreTimes = [...]int{2, 4, 8, 3, 6}
 
 // coreWork is the most that one narrow search looks at; it need not come to an end.
-const coreWork = 20_000_000
+const coreWork = 10_000_000
 
 // near looks for better programmes among the columns nearest to the best choice.
 func (s *search) near(low *lowered) {

@@ -112,7 +112,7 @@ func TestWhy(t *testing.T) {
 		says          string
 	}{
 		{"pays", "far", func(*programme.Problem) {}, true, "programme.in.money gives=200 price="},
-		{"no room", "near", func(*programme.Problem) {}, false, "programme.out.no-room need=500 sum=0"},
+		{"no room", "near", func(p *programme.Problem) { p.Budget = 1699 }, false, "programme.out.no-room need=500 sum=499"},
 		{"pays less", "poor", func(p *programme.Problem) {
 			poor := p.Villages[0]
 			poor.ID = "poor"
@@ -133,8 +133,8 @@ func TestWhy(t *testing.T) {
 		{"serves nobody", "far", func(p *programme.Problem) { p.Villages[1].Options[0].People = 0 }, false, "programme.out.options n=1 reason=programme.option.serves-none"},
 		{"too dear", "far", func(p *programme.Problem) { p.Budget = 600 }, false, "programme.out.too-dear sum=600"},
 		{"no window", "far", func(p *programme.Problem) { p.Villages[1].Options[0].Weeks = 11 }, false, "programme.out.no-window"},
-		{"weeks", "near", func(p *programme.Problem) { p.Budget, p.Windows[0].Weeks = 1e6, 2 }, false, "programme.out.weeks gives=50 price="},
-		{"weeks, in", "far", func(p *programme.Problem) { p.Budget, p.Windows[0].Weeks = 1e6, 2 }, true, "programme.in.weeks gives=200 price="},
+		{"weeks", "near", func(p *programme.Problem) { p.Budget, p.Windows[0].Weeks = 1e6, 1.5 }, false, "programme.out.weeks gives=50 price="},
+		{"weeks, in", "far", func(p *programme.Problem) { p.Budget, p.Windows[0].Weeks = 1e6, 1.5 }, true, "programme.in.weeks gives=200 price="},
 	} {
 		p := two()
 		c.edit(&p)

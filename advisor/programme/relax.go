@@ -3,6 +3,7 @@ package programme
 import (
 	"math"
 	"math/bits"
+	"slices"
 )
 
 // domain is what a branch of the search still allows.
@@ -34,6 +35,7 @@ type relaxer struct {
 	bestOf []int32
 	sets   []float64 // of each set of windows: the worth of the round at hand
 	own    []float64 // and of the village at hand
+	busy   []int32   // villages of the round at hand that do something
 	work   int       // columns looked at
 }
 
@@ -114,8 +116,9 @@ func (r *relaxer) reduce(v int32, p *prices, d *domain) {
 			r.out.reduced[j] = math.Inf(-1)
 			continue
 		}
-		w := int(m.cols[j].window)
-		x := r.values[j] + perVillage - p.money*m.use[j][0] - p.weeks[w]*m.use[j][1]
+		u := &m.use[j]
+		w := int(u.window)
+		x := r.values[j] + perVillage - p.money*u.money - p.weeks[w]*u.weeks
 		for _, f := range m.owes[v] {
 			if m.floors[f].people {
 				x += p.floors[f] * m.floors[f].gives[j]
@@ -156,33 +159,55 @@ func (r *relaxer) taken(v int32, set int, d *domain) int32 {
 	return pick
 }
 
-// round decides one round exactly and returns its worth; sets then holds that of each set
-// of windows. A free round may use every window, one that pays for trips tries every set.
+// round decides one round exactly and returns its worth.
 func (r *relaxer) round(k *round, p *prices, d *domain) float64 {
-	for set := range r.sets {
-		r.sets[set] = 0
-		for w := range r.m.windows {
-			if set&(1<<w) != 0 && !k.free {
-				r.sets[set] -= p.money*k.money + p.weeks[w]*k.weeks[w]
-			}
+	sure := r.split(k, d)
+	if len(r.busy) == 0 {
+		return sure
+	}
+	best := r.weighSets(k, p, d, sure)
+	for _, v := range r.busy {
+		r.out.pick[v] = r.taken(v, best, d)
+	}
+	return r.sets[best]
+}
+
+// split finds the villages of a round that do something at these prices and returns what
+// the others are worth, whatever the set.
+func (r *relaxer) split(k *round, d *domain) (sure float64) {
+	r.busy = r.busy[:0]
+	for _, v := range k.villages {
+		out := r.outWorth(v, d)
+		if slices.Max(r.best[int(v)*r.m.windows:int(v+1)*r.m.windows]) <= out {
+			sure += out
+			r.out.pick[v] = left
+		} else {
+			r.busy = append(r.busy, v)
 		}
 	}
-	for _, v := range k.villages {
+	return sure
+}
+
+// weighSets fills sets with the worth of the round for each set of windows and returns the
+// best. A free round may use every window, one that pays for trips tries every set.
+func (r *relaxer) weighSets(k *round, p *prices, d *domain, sure float64) (best int) {
+	r.sets[0] = sure
+	for set := 1; set < len(r.sets); set++ {
+		w := bits.TrailingZeros(uint(set))
+		r.sets[set] = r.sets[set&(set-1)] - p.money*k.money - p.weeks[w]*k.weeks[w]
+	}
+	for _, v := range r.busy {
 		r.within(v, d)
 		for set, worth := range r.own {
 			r.sets[set] += worth
 		}
 	}
-	bestSet := len(r.sets) - 1
 	for set, x := range r.sets {
-		if x > r.sets[bestSet] {
-			bestSet = set
+		if x > r.sets[best] {
+			best = set
 		}
 	}
-	for _, v := range k.villages {
-		r.out.pick[v] = r.taken(v, bestSet, d)
-	}
-	return r.sets[bestSet]
+	return best
 }
 
 // regrets works out how much the bound of [relaxer.at], called before with the same prices,
@@ -192,7 +217,8 @@ func (r *relaxer) regrets(p *prices, d *domain) {
 	in := make([]float64, m.windows) // best of the others with a trip into this window
 	for i := range m.rounds {
 		k := &m.rounds[i]
-		whole := r.round(k, p, d)
+		best := r.weighSets(k, p, d, r.split(k, d))
+		whole := r.sets[best]
 		for _, v := range k.villages {
 			any := math.Inf(-1)
 			for w := range in {

@@ -83,9 +83,9 @@ func (d *draft) empty(kept func(v int32) bool) {
 func (m *model) takes(j int32, row int) float64 {
 	switch {
 	case row == 0:
-		return m.use[j][0]
+		return m.use[j].money
 	case row == 1+int(m.cols[j].window):
-		return m.use[j][1]
+		return m.use[j].weeks
 	}
 	return 0
 }
@@ -128,7 +128,7 @@ func (d *draft) force(v int32) {
 	best, least := left, math.Inf(1)
 	for j := d.m.of[v][0]; j < d.m.of[v][1]; j++ {
 		d.set(v, j)
-		if over := d.over() + 1e-6*d.m.use[j][0]; over < least {
+		if over := d.over() + 1e-6*d.m.use[j].money; over < least {
 			best, least = j, over
 		}
 	}

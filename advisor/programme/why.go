@@ -32,6 +32,10 @@ func (p *Problem) reasons(m *model, best found, done *Programme) []Reason {
 	return out
 }
 
+// margin is how near to its price a village counts as worth it, as a share of its people:
+// the village that the budget ends in lies at its price exactly, but for rounding.
+const margin = 1e-3
+
 // judge holds what reasons rest on.
 type judge struct {
 	p      *Problem
@@ -54,7 +58,7 @@ func (w *judge) worth(j int32) (x worth) {
 	for _, f := range m.owes[c.village] {
 		x.floors += prices.floors[f] * m.floors[f].given(j)
 	}
-	x.money, x.weeks = prices.money*m.use[j][0], prices.weeks[c.window]*m.use[j][1]
+	x.money, x.weeks = prices.money*m.use[j].money, prices.weeks[c.window]*m.use[j].weeks
 	if k := &m.rounds[m.at[c.village]]; !w.trips[int(m.at[c.village])*m.windows+int(c.window)] {
 		x.money += prices.money * k.money
 		x.weeks += prices.weeks[c.window] * k.weeks[c.window]
@@ -114,7 +118,7 @@ func (w *judge) out(v int) geo.Message {
 	}
 	x, c := w.worth(best), &m.cols[best]
 	switch {
-	case most >= -1e-9*math.Abs(w.best.score):
+	case most >= -margin*x.people:
 		return geo.Say("programme.out.no-room", geo.With("need", geo.Number(c.cost)), geo.With("sum", geo.Number(max(0, p.Budget-w.done.Money))))
 	case x.money >= x.weeks:
 		return geo.Say("programme.out.money", w.perThousand(best)...)
