@@ -11,6 +11,9 @@
 //	GET  /trust        how the advice kept its word: taken in the background when first
 //	                   asked for, then kept until the records change
 //	GET  /trust.json   the same as data; 202 with {"asked", "total"} until it is taken
+//	GET  /learnt       what the answers were learnt from, what each number means, what to
+//	                   do where something is off
+//	GET  /learnt.json  the same as data
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //

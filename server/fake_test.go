@@ -128,7 +128,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})
@@ -155,4 +155,11 @@ func (b bench) send(method, target string, headers ...string) *httptest.Response
 
 func (b bench) get(target string, headers ...string) *httptest.ResponseRecorder {
 	return b.send(http.MethodGet, target, headers...)
+}
+
+// pupil has learnt from too few bores, or from enough.
+type pupil struct{}
+
+func (pupil) Fits(context.Context) (advisor.Fits, error) {
+	return advisor.Fits{Schema: advisor.FitsSchema, Snapshot: "7", Now: "8", Bores: 3, Kinds: advisor.Kinds{Stated: 3, Rest: 2, Dry: 1}}, nil
 }

@@ -37,6 +37,12 @@ type Ground interface {
 	Rivers(ctx context.Context) ([]geo.River, error)
 }
 
+// Learner says what the answers were learnt from.
+type Learner interface {
+	// Fits returns the report of the models that the present answers come from.
+	Fits(ctx context.Context) (advisor.Fits, error)
+}
+
 // Judge takes the account of how the advice keeps its word.
 type Judge interface {
 	// Judge hides bores of the present state and asks about them, which takes up to

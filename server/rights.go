@@ -27,6 +27,8 @@ func (s *Server) table() []route {
 		{get, "/map.svg", account.Reader, s.mapPicture},
 		{get, "/trust", account.Reader, s.trust},
 		{get, "/trust.json", account.Reader, s.trustJSON},
+		{get, "/learnt", account.Reader, s.learnt},
+		{get, "/learnt.json", account.Reader, s.learntJSON},
 		{get, "/health", account.Nobody, s.health},
 		{get, staticPath, account.Nobody, s.static},
 	}

@@ -22,6 +22,8 @@ GET  /advice.json             /advice.json?at=0.1+0.2  - x x x x
 GET  /map.svg                 /map.svg                 - x x x x
 GET  /trust                   /trust                   - x x x x
 GET  /trust.json              /trust.json              - x x x x
+GET  /learnt                  /learnt                  - x x x x
+GET  /learnt.json             /learnt.json             - x x x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

@@ -27,6 +27,7 @@ type Config struct {
 	Advisor   Advisor
 	Ground    Ground
 	Judge     Judge
+	Learner   Learner
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui
@@ -53,8 +54,8 @@ type Server struct {
 
 // New puts a server together.
 func New(c Config) (*Server, error) {
-	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
-		return nil, errors.New("server: advisor, ground, judge, catalogue, templates, static files and clock are needed")
+	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Learner == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
+		return nil, errors.New("server: advisor, ground, judge, learner, catalogue, templates, static files and clock are needed")
 	}
 	if c.Log == nil {
 		c.Log = slog.New(slog.NewTextHandler(io.Discard, nil))

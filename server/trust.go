@@ -45,9 +45,9 @@ func (s *Server) trust(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	v.Trust = &trustView{Trust: page, Lang: l}
+	v.Account = &accountView{Account: page, Lang: l, Data: "/trust.json"}
 	if now.older {
-		v.Trust.Older = s.Catalogue.Say(l, say.Msg("trust.older"))
+		v.Account.Older = s.Catalogue.Say(l, say.Msg("trust.older"))
 	}
 	return s.show(c, http.StatusOK, v)
 }

@@ -23,7 +23,7 @@ type view struct {
 	Refresh   int      // seconds after which the page is asked for again; 0 for never
 	Problem   *problemView
 	Working   *workingView
-	Trust     *trustView
+	Account   *accountView
 	Answer    *answerView
 	Ask       *askView
 	Door      *formView
@@ -62,9 +62,10 @@ type workingView struct {
 	Asked, Total         int // Total 0: not known yet
 }
 
-type trustView struct {
-	sheet.Trust
+type accountView struct {
+	sheet.Account
 	Lang  say.Lang
+	Data  string // address of the JSON
 	Older string // said when the records have moved on since
 }
 

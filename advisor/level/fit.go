@@ -14,6 +14,7 @@ type Report struct {
 	ShiftM    float64          `json:"shiftM"`
 	Season    Season           `json:"season"`
 	Trend     []Slope          `json:"trend,omitempty"` // none where the land is not known
+	RangeM    float64          `json:"rangeM"`          // distance at which places are hardly alike any more; 0 where none are
 	Variogram variogram.Report `json:"variogram"`
 	Shown     Shown            `json:"shown"` // what is drawn of it
 }
@@ -63,6 +64,7 @@ func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report,
 	if err := f.slopes(); err != nil {
 		return nil, report, err
 	}
+	report.RangeM = f.structure.Range()
 	report.Trend, report.Shown = f.trend.report(), f.show()
 	return &f.Model, report, nil
 }

@@ -21,6 +21,7 @@ type commands struct {
 	Advise   adviseCmd   `cmd:"" help:"${advise}"`
 	Predict  predictCmd  `cmd:"" help:"${predict}"`
 	Trust    trustCmd    `cmd:"" help:"${trust}"`
+	Learnt   learntCmd   `cmd:"" help:"${learnt}"`
 	Export   exportCmd   `cmd:"" help:"${export}"`
 	Backup   backupCmd   `cmd:"" help:"${backup}"`
 	Restore  restoreCmd  `cmd:"" help:"${restore}"`
@@ -33,7 +34,7 @@ type commands struct {
 // catalogue.
 func helpWords() map[string]string {
 	words := map[string]string{}
-	for _, name := range strings.Fields(`demo propose import takeback check advise predict trust export backup restore serve people version
+	for _, name := range strings.Fields(`demo propose import takeback check advise predict trust learnt export backup restore serve people version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
 		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields

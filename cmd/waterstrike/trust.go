@@ -1,12 +1,8 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"time"
 
 	"waterstrike/advisor"
@@ -27,7 +23,7 @@ type trustCmd struct {
 
 // Run takes the account, writes what was asked for, and prints it.
 func (c *trustCmd) Run(a *app) error {
-	if err := c.free(); err != nil {
+	if err := a.free(c.Page, c.Drawings); err != nil {
 		return err
 	}
 	report, err := c.take(a)
@@ -42,19 +38,6 @@ func (c *trustCmd) Run(a *app) error {
 	}
 	_, err = fmt.Fprint(a.out, sheet.NewTrust(a.words, a.lang, report).Text())
 	return err
-}
-
-// free tells before the work, not after it, that a file or folder stands in the way.
-func (c *trustCmd) free() error {
-	if c.Drawings != "" {
-		if err := emptyFolder(c.Drawings); err != nil {
-			return err
-		}
-	}
-	if _, err := os.Lstat(c.Page); c.Page != "" && !errors.Is(err, fs.ErrNotExist) {
-		return inTheWay(c.Page, err)
-	}
-	return nil
 }
 
 func (c *trustCmd) take(a *app) (trust.Report, error) {
@@ -98,36 +81,16 @@ func (a *app) asking() trust.Progress {
 // draw writes the drawings and the page that were asked for.
 func (c *trustCmd) draw(a *app, r trust.Report) error {
 	if c.Drawings != "" {
-		if err := a.drawTrust(r, c.Drawings); err != nil {
+		drawings, err := sheet.TrustDrawings(a.words, a.lang, r)
+		if err != nil {
+			return err
+		}
+		if err := a.drawAccount(drawings, c.Drawings); err != nil {
 			return err
 		}
 	}
 	if c.Page == "" {
 		return nil
 	}
-	err := a.place(c.Page, func(w io.Writer) error { return sheet.TrustFile(w, a.words, a.lang, r) })
-	if err == nil {
-		a.complain(geo.Say("trust.wrote-page", geo.With("file", geo.Text(c.Page))))
-	}
-	return err
-}
-
-func (a *app) drawTrust(r trust.Report, folder string) error {
-	drawings, err := sheet.TrustDrawings(a.words, a.lang, r)
-	if err != nil {
-		return err
-	}
-	err = wholeFolder(folder, func(dir string) error {
-		for _, d := range drawings {
-			if err := a.place(filepath.Join(dir, d.Name+".svg"), d.WriteSVG); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-	if err != nil {
-		return err
-	}
-	a.complain(geo.Say("trust.wrote-drawings", geo.With("n", geo.Count(len(drawings))), geo.With("file", geo.Text(folder))))
-	return nil
+	return a.accountPage(c.Page, func(w io.Writer) error { return sheet.TrustFile(w, a.words, a.lang, r) })
 }

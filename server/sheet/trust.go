@@ -8,19 +8,19 @@ import (
 	"waterstrike/ui/say"
 )
 
-// Trust is an account of how the advice kept its word, said in one language.
-type Trust struct {
+// Account is an account of how the advice kept its word, said in one language.
+type Account struct {
 	Lang   string // BCP 47
 	Title  string
 	Short  Lines // what to know first
 	How    Lines // how it was checked
-	Parts  []TrustPart
+	Parts  []AccountPart
 	Terms  Lines // who the others are
 	Source Lines
 }
 
-// TrustPart is what was said of one thing: depth, layers, chance, and then the misses.
-type TrustPart struct {
+// AccountPart is what was said of one thing: depth, layers, chance, and then the misses.
+type AccountPart struct {
 	Heading  string
 	Tables   []Table
 	Drawings []Drawing // empty unless made by [NewTrustPage]
@@ -28,14 +28,14 @@ type TrustPart struct {
 }
 
 // NewTrust says an account in a language.
-func NewTrust(c *say.Catalogue, l say.Lang, r trust.Report) Trust {
+func NewTrust(c *say.Catalogue, l say.Lang, r trust.Report) Account {
 	s := speaker{c, l}
-	return Trust{
+	return Account{
 		Lang:  l.String(),
 		Title: s.Say("trust.title"),
 		Short: Lines{s.Say("advice.heading.verdict"), s.inShort(r.Account)},
 		How:   Lines{s.Say("trust.heading.how"), s.howChecked(r)},
-		Parts: []TrustPart{
+		Parts: []AccountPart{
 			{Heading: s.Say("advice.heading.water"), Tables: s.levelTables(r), Key: "level"},
 			{Heading: s.Say("trust.heading.layers"), Tables: s.layerTables(r.Account.Layers), Key: "layers"},
 			{Heading: s.Say("advice.heading.chance"), Tables: s.outcomeTables(r.Account.Outcome), Key: "outcome"},

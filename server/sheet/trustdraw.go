@@ -11,8 +11,8 @@ import (
 	"waterstrike/ui/say"
 )
 
-// TrustDrawing is one drawing of an account.
-type TrustDrawing struct {
+// AccountDrawing is one drawing of an account.
+type AccountDrawing struct {
 	Name string // of its file, without its ending
 	draw.Scene
 	part, aside string
@@ -21,9 +21,9 @@ type TrustDrawing struct {
 // TrustDrawings draws an account: depths said against found, where the truth fell within
 // what was said, the map of misses, chances against what came of them, and what not
 // answering gains. A drawing of nothing says so.
-func TrustDrawings(c *say.Catalogue, l say.Lang, r trust.Report) ([]TrustDrawing, error) {
+func TrustDrawings(c *say.Catalogue, l say.Lang, r trust.Report) ([]AccountDrawing, error) {
 	s := speaker{c, l}
-	var out []TrustDrawing
+	var out []AccountDrawing
 	for _, d := range []struct {
 		name, part string
 		draw       func(trust.Report, draw.PlotOptions) (draw.Scene, error)
@@ -38,7 +38,7 @@ func TrustDrawings(c *say.Catalogue, l say.Lang, r trust.Report) ([]TrustDrawing
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, TrustDrawing{Name: d.name, Scene: scene, part: d.part})
+		out = append(out, AccountDrawing{Name: d.name, Scene: scene, part: d.part})
 	}
 	if n := len(farOff(r.Cases.Levels)); n > 0 {
 		out[2].aside = " " + s.Say("plot.far-off", say.With("n", say.Count(n)))
@@ -55,7 +55,7 @@ func (s speaker) plot(name string) draw.PlotOptions {
 		Words: map[string]string{}, Count: s.count, Empty: s.Say("plot.empty"),
 	}
 	o.X.Number, o.Y.Number = s.exact, s.exact
-	for _, key := range []string{"equal", "site", "range", "per-square", "count", "expected", "band", "share", "deeper", "shallower", "block"} {
+	for _, key := range []string{"equal", "site", "range", "per-square", "count", "expected", "band", "share", "deeper", "shallower", "block", "estimate", "none", "course", "course-range", "readings"} {
 		o.Words["plot."+key] = s.Say("plot." + key)
 	}
 	return o

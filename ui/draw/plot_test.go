@@ -19,6 +19,8 @@ func sheetOptions(id, title, x, y string) draw.PlotOptions {
 			"plot.equal": "said = found", "plot.site": "a site", "plot.range": "80 % range", "plot.per-square": "sites per square",
 			"plot.share": "share found, 80 % range", "plot.count": "sites", "plot.expected": "expected", "plot.band": "95 % of the time",
 			"plot.deeper": "deeper than said", "plot.shallower": "shallower than said", "plot.block": "left out together",
+			"plot.estimate": "change, 95 % interval", "plot.none": "no change",
+			"plot.course": "course", "plot.course-range": "its range", "plot.readings": "readings",
 		},
 	}
 }
@@ -141,6 +143,8 @@ var plots = map[string]func() (draw.Scene, error){
 	"misses":      missesMap(120),
 	"curves":      curvesPlot,
 	"profile":     profilePlot,
+	"estimates":   estimatesPlot,
+	"course":      coursePlot,
 }
 
 func made(t *testing.T, plot func() (draw.Scene, error)) draw.Scene {

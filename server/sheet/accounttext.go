@@ -1,7 +1,7 @@
 package sheet
 
 // Text lays the account out for a terminal, as [Sheet.Text] does an advice.
-func (t Trust) Text() string {
+func (t Account) Text() string {
 	var p page
 	p.heading(t.Title)
 	for _, part := range []Lines{t.Short, t.How} {
