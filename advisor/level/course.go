@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"waterstrike/advisor/krige"
 	"waterstrike/advisor/variogram"
@@ -19,9 +18,8 @@ const (
 
 // What a course must have to be told from the readings.
 const (
-	leastMonths = 6    // months with readings
-	leastDated  = 40   // readings with a month
-	noCourse    = 1e-4 // chance of such a course where there is none
+	leastMonths = 6  // months with readings
+	leastDated  = 60 // readings with a month
 )
 
 // courseSDM is what is known of each harmonic beforehand: the standard deviation of its
@@ -56,17 +54,25 @@ func (c course) between(a, b float64) float64 {
 	return mat.Inner(d, c.cov, d)
 }
 
-// real reports that readings would hardly show such a course if there were none.
+// confirms reports that two courses from different readings show the same one, which they
+// would hardly do if there were none: an odd reading stands in one of them only.
 //
-//   - Source: Wald (1943): the amplitudes under their covariance follow chi-square.
-func (c course) real() bool {
+// Without a course a'V⁻¹b of amplitudes a, b with covariances near V has mean 0 and a
+// standard deviation of the root of their number.
+func (c course) confirms(other course) bool {
+	var both mat.SymDense
+	both.AddSym(c.cov, other.cov)
+	both.ScaleSym(0.5, &both)
 	var solved mat.VecDense
 	var factor mat.Cholesky
-	if !factor.Factorize(c.cov) || factor.SolveVecTo(&solved, c.amplitude) != nil {
+	if !factor.Factorize(&both) || factor.SolveVecTo(&solved, other.amplitude) != nil {
 		return false
 	}
-	return mat.Dot(c.amplitude, &solved) > distuv.ChiSquared{K: courseTerms}.Quantile(1-noCourse)
+	return mat.Dot(c.amplitude, &solved) > confirmedSD*math.Sqrt(courseTerms)
 }
+
+// confirmedSD is how many standard deviations two courses must agree by.
+const confirmedSD = 4
 
 // season turns a course into what readings are carried by.
 func (c course) season(before Season) Season {
@@ -112,7 +118,8 @@ func square(x float64) float64 { return x * x }
 //	log(d + c) = trend + field + s(ŷ) Σ aₕ cos 2πht + bₕ sin 2πht,  s = share(ŷ) / (ŷ + c),
 //
 // with ŷ the low predicted without the reading itself. The amplitudes follow by
-// generalised least squares with a Normal prior.
+// generalised least squares with a Normal prior; they count when each half of the readings
+// confirms the other.
 //
 //   - Errors: those of [krige.Solver]; [variogram.ConditionError].
 //   - Cost: O(n³).
@@ -126,12 +133,19 @@ func (f *fitting) learnSeason() error {
 	if err != nil {
 		return err
 	}
-	c, err := f.course(lows)
-	if err != nil || !c.real() {
+	whole, err := f.course(lows, func(int) bool { return true })
+	if err != nil {
 		return err
 	}
-	f.season = c.season(f.season)
-	return nil
+	even, err := f.course(lows, func(i int) bool { return i%2 == 0 })
+	if err != nil {
+		return err
+	}
+	odd, err := f.course(lows, func(i int) bool { return i%2 == 1 })
+	if err == nil && even.confirms(odd) {
+		f.season = whole.season(f.season)
+	}
+	return err
 }
 
 // manyMonths reports that readings stand in enough months to tell a course.
@@ -185,13 +199,13 @@ func (f *fitting) leftOut() ([]float64, error) {
 	return lows, err
 }
 
-// course estimates the amplitudes from the readings that have a month, given the lows that
-// their neighbours state.
-func (f *fitting) course(lows []float64) (course, error) {
+// course estimates the amplitudes from those of the readings that have a month, given the
+// lows that their neighbours state.
+func (f *fitting) course(lows []float64, of func(i int) bool) (course, error) {
 	var data []krige.Datum
 	var rows []*mat.VecDense
 	for i, o := range f.stated {
-		if o.State != Rest || o.Month == 0 {
+		if o.State != Rest || o.Month == 0 || !of(i) {
 			continue
 		}
 		scale := f.scale.z

@@ -31,7 +31,7 @@ func TestSeasonIsLearned(t *testing.T) {
 		rangeM float64
 		low    int
 	}{{3, 5}, {2, 11}} {
-		obs := yearly(300, 21, c.rangeM, c.low)
+		obs := yearly(220, 21, c.rangeM, c.low)
 		m, report, err := level.Fit(t.Context(), obs, season())
 		if err != nil {
 			t.Fatal(err)
@@ -54,8 +54,8 @@ func TestSeasonIsLearned(t *testing.T) {
 // Where the water hardly moves, where all is read in a few months, and where the programme
 // says so itself, no course is made up.
 func TestSeasonNotIdentified(t *testing.T) {
-	still := yearly(200, 22, 0, 5)
-	crowded := yearly(200, 23, 3, 5)
+	still := yearly(160, 22, 0, 5)
+	crowded := yearly(160, 23, 3, 5)
 	for i := range crowded {
 		crowded[i].Month = time.Month(3 + i%3)
 	}
@@ -64,7 +64,7 @@ func TestSeasonNotIdentified(t *testing.T) {
 	for name, c := range map[string]struct {
 		obs    []level.Observation
 		season level.Season
-	}{"still water": {still, season()}, "three months": {crowded, season()}, "given": {yearly(200, 24, 3, 5), given}} {
+	}{"still water": {still, season()}, "three months": {crowded, season()}, "given": {yearly(160, 24, 3, 5), given}} {
 		_, report, err := level.Fit(t.Context(), c.obs, c.season)
 		if err != nil {
 			t.Fatal(err)

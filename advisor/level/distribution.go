@@ -10,6 +10,7 @@ type Distribution struct {
 	MicroVar float64 // variance that a new bore meets beyond the surface
 	ShiftM   float64
 	season   Season
+	vagueVar float64
 }
 
 // Low returns a quantile of the dry-season low of a normal year,

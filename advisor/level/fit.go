@@ -12,6 +12,7 @@ type Report struct {
 	Readings  int              `json:"readings"` // rest levels and flowing bores
 	DryHoles  int              `json:"dryHoles"`
 	ShiftM    float64          `json:"shiftM"`
+	VagueVar  float64          `json:"vagueVar"` // error variance of readings of unknown origin, on the log scale
 	Season    Season           `json:"season"`
 	Trend     []Slope          `json:"trend,omitempty"` // none where the land is not known
 	RangeM    float64          `json:"rangeM"`          // distance at which places are hardly alike any more; 0 where none are
@@ -57,7 +58,7 @@ func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report,
 		return nil, report, err
 	}
 	fitted, err := f.likeness(fully())
-	report.ShiftM, report.Season, report.Variogram = f.scale.shift, f.season, fitted
+	report.ShiftM, report.VagueVar, report.Season, report.Variogram = f.scale.shift, f.scale.vagueVar, f.season, fitted
 	if err != nil {
 		return nil, report, err
 	}
@@ -93,7 +94,7 @@ func newFitting(obs []Observation, season Season) *fitting {
 	return f
 }
 
-// rescale chooses the scale and carries the readings to it.
+// rescale chooses the scale for the lows as the season gives them.
 func (f *fitting) rescale() {
 	f.halfM = halfDiagonal(f.points)
 	lows := make([]float64, len(f.stated))
@@ -101,7 +102,12 @@ func (f *fitting) rescale() {
 		lows[i], _ = o.low(f.season)
 	}
 	f.scale = chooseScale(lows)
-	f.values, f.errVars = make([]float64, len(lows)), make([]float64, len(lows))
+	f.carry()
+}
+
+// carry carries the readings to the scale.
+func (f *fitting) carry() {
+	f.values, f.errVars = make([]float64, len(f.stated)), make([]float64, len(f.stated))
 	for i, o := range f.stated {
 		f.values[i], f.errVars[i] = o.onScale(f.scale, f.season)
 	}
@@ -143,22 +149,64 @@ func (f *fitting) seasonAndNoise() error {
 	if err := f.learnSeason(); err != nil {
 		return err
 	}
-	best, bestLL := f.season, math.Inf(-1)
-	for _, noise := range noises {
-		f.season.NoiseSDM = noise
-		f.rescale()
-		report, err := f.likeness(quickly())
-		if err != nil {
-			return err
-		}
-		off := math.Log(noise/noiseM) / noiseLog
-		if ll := report.LogLik - off*off/2; ll > bestLL {
-			best, bestLL = f.season, ll
+	f.rescale()
+	if err := f.learnNoise(); err != nil {
+		return err
+	}
+	return f.learnVague()
+}
+
+// learnNoise takes the likeliest scatter of readings about the course of the year.
+func (f *fitting) learnNoise() error {
+	best, err := f.likeliest(len(noises), func(i int) (prior float64) {
+		f.season.NoiseSDM = noises[i]
+		off := math.Log(noises[i]/noiseM) / noiseLog
+		return -off * off / 2
+	})
+	f.season.NoiseSDM = noises[best]
+	f.carry()
+	return err
+}
+
+// learnVague takes the likeliest error of readings of unknown origin, where there are
+// enough of them to tell.
+func (f *fitting) learnVague() error {
+	vague := 0
+	for _, o := range f.stated {
+		if o.Vague {
+			vague++
 		}
 	}
-	f.season = best
-	f.rescale()
-	return nil
+	if vague < leastVague {
+		return nil
+	}
+	best, err := f.likeliest(len(vagueVars), func(i int) (prior float64) {
+		f.scale.vagueVar = vagueVars[i]
+		return 0
+	})
+	f.scale.vagueVar = vagueVars[best]
+	f.carry()
+	return err
+}
+
+const leastVague = 20
+
+// likeliest sets one choice after another and returns the one under which the readings are
+// likeliest, with what is known of it beforehand.
+func (f *fitting) likeliest(choices int, set func(int) (prior float64)) (best int, err error) {
+	bestLL := math.Inf(-1)
+	for i := range choices {
+		prior := set(i)
+		f.carry()
+		report, err := f.likeness(quickly())
+		if err != nil {
+			return 0, err
+		}
+		if ll := report.LogLik + prior; ll > bestLL {
+			best, bestLL = i, ll
+		}
+	}
+	return best, nil
 }
 
 // likeness fits how alike places are beside the trend.

@@ -108,7 +108,7 @@ func TestTrendOfNothing(t *testing.T) {
 // With high ground known by dry holes alone, leaving them out puts the water there too
 // shallow.
 func TestDryHolesInTheTrend(t *testing.T) {
-	all, heights := rising(360, 3, half)
+	all, heights := rising(260, 3, half)
 	var wet, both []level.Observation
 	for i, o := range all {
 		switch {

@@ -26,9 +26,10 @@ type Observation struct {
 	Land   Land       // the shape of the land there
 }
 
-// vagueVar is the variance that a level of unknown origin carries beyond its reading, on
-// the log scale: it may be of deeper water. Common practice, no source.
-const vagueVar = 0.5 * 0.5
+// vagueVars are the variances that are tried for what a level of unknown origin carries
+// beyond its reading, on the log scale: it may be of deeper water. The first stands where
+// few readings are such. Common practice, no source.
+var vagueVars = [...]float64{0.25, 0.01, 0.05, 0.12, 0.5, 1}
 
 // readingSDM is the error of a level read with a tape in a hole, metres; a flowing bore
 // is taken to stand flowingM above ground. Common practice, no source.
@@ -51,7 +52,7 @@ func (o Observation) onScale(s scale, season Season) (z, variance float64) {
 	y, v := o.low(season)
 	z, variance = s.z(y), s.variance(y, v)
 	if o.Vague {
-		variance += vagueVar
+		variance += s.vagueVar
 	}
 	return z, variance
 }

@@ -63,6 +63,7 @@ func (m *Model) Predict(near []Observation, at variogram.XY, land Land) (Stateme
 			MicroVar: min(m.micro, estimate.Variance),
 			ShiftM:   m.scale.shift,
 			season:   m.season,
+			vagueVar: m.scale.vagueVar,
 		},
 		Shares: shares(weights, place, len(near)),
 	}, nil

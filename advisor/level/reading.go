@@ -21,7 +21,7 @@ type Reading struct {
 func (d Distribution) Reading(month time.Month, vague bool) Reading {
 	r := Reading{low: d}
 	r.g, _ = d.season.rise(month)
-	s := scale{d.ShiftM}
+	s := scale{d.ShiftM, d.vagueVar}
 	o := Observation{DepthM: r.at(d.Low(0.5)), Month: month, Vague: vague}
 	_, r.extra = o.onScale(s, d.season)
 	return r
@@ -48,6 +48,6 @@ func (r Reading) Quantile(p float64) float64 {
 func (r Reading) Below(depthM float64) float64 {
 	low := r.low.season.lowUnder(depthM, r.g)
 	sd := math.Sqrt(r.low.FieldVar + r.low.MicroVar + r.extra)
-	z := (scale{r.low.ShiftM}.z(low) - r.low.MeanLog) / sd
+	z := (scale{shift: r.low.ShiftM}.z(low) - r.low.MeanLog) / sd
 	return math.Erfc(z/math.Sqrt2) / 2
 }

@@ -2,8 +2,9 @@ package level
 
 import "math"
 
-// scale is the shifted logarithm z = log(y + c) on which levels are kriged.
-type scale struct{ shift float64 }
+// scale is the shifted logarithm z = log(y + c) on which levels are kriged, with what a
+// reading of unknown origin errs by on it.
+type scale struct{ shift, vagueVar float64 }
 
 func (s scale) z(y float64) float64 { return math.Log(max(y+s.shift, floorM)) }
 
@@ -28,9 +29,9 @@ func chooseScale(y []float64) scale {
 	for _, v := range y {
 		highest = max(highest, -v)
 	}
-	best, bestLL := scale{highest + shifts[0]}, math.Inf(-1)
+	best, bestLL := scale{highest + shifts[0], vagueVars[0]}, math.Inf(-1)
 	for _, c := range shifts {
-		s := scale{highest + c}
+		s := scale{highest + c, vagueVars[0]}
 		sum, square := 0.0, 0.0
 		for _, v := range y {
 			z := s.z(v)
