@@ -2,6 +2,7 @@ package advisor
 
 import (
 	"waterstrike/advisor/method"
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
@@ -109,15 +110,13 @@ type OddsColumn struct {
 
 // Plan is how to drill and line the hole with the method of the verdict.
 type Plan struct {
-	Method  geo.Method    `json:"method"`
-	BottomM Range         `json:"bottomM"` // depth of the hole
-	ScreenM [2]float64    `json:"screenM"` // top and base, metres
-	PackM   [2]float64    `json:"packM"`
-	ClayM   [2]float64    `json:"clayM"`
-	SealM   [2]float64    `json:"sealM"`
-	PlugM   float64       `json:"plugM"` // length of blank pipe below the screen
-	Tools   []ToolRange   `json:"tools"`
-	Rules   []geo.Message `json:"rules"`
+	Method   geo.Method          `json:"method"`
+	BottomM  Range               `json:"bottomM"`  // depth of the hole
+	Well     welldesign.Well     `json:"well"`     // into the ground whose hole is nearest to the middle depth
+	Forecast welldesign.Forecast `json:"forecast"` // over the grounds in which the method may succeed
+	Tools    []ToolRange         `json:"tools"`
+	Rules    []geo.Message       `json:"rules"`
+	Building Building            `json:"building"`
 }
 
 // ToolRange says which tool to use over a range of depths.

@@ -12,24 +12,10 @@ import (
 
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/level"
-	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
 	"waterstrike/advisor/variogram"
 	"waterstrike/geo"
 )
-
-// Rules are what a programme may set: methods, thresholds and the season.
-type Rules struct {
-	Methods    []method.Method
-	Thresholds Thresholds
-	Season     geo.Opt[level.Season] // by latitude when missing
-}
-
-// DefaultRules returns the embedded methods and the default thresholds.
-func DefaultRules() (Rules, error) {
-	methods, err := method.Defaults()
-	return Rules{Methods: methods, Thresholds: DefaultThresholds()}, err
-}
 
 // Advisor answers questions from one snapshot and one set of fits. It is never changed
 // and safe for concurrent use.
@@ -37,6 +23,7 @@ type Advisor struct {
 	snapshot *evidence.Snapshot
 	fits     *fits
 	drillers []*driller
+	builders []*builder // of the drillers, in their order
 	rules    Rules
 	version  string
 }
@@ -57,6 +44,7 @@ func New(ctx context.Context, snapshot *evidence.Snapshot, rules Rules, version 
 			return nil, err
 		}
 		a.drillers = append(a.drillers, &d)
+		a.builders = append(a.builders, a.rules.builder(&d.Method))
 	}
 	var err error
 	if a.fits, err = fit(ctx, snapshot, rules); err != nil {
@@ -131,7 +119,9 @@ func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	if mixture != nil {
 		out.layersOf(mixture)
 	}
-	a.decide(&out, near, water, mixture)
+	if err := a.decide(&out, near, water, mixture); err != nil {
+		return Advice{}, err
+	}
 	out.Verdict.Because = append(a.farOff(out.Evidence), out.Verdict.Because...)
 	return out, nil
 }
@@ -160,31 +150,34 @@ func (a *Advisor) layers(near gathered) *strata.Statement {
 }
 
 // decide works out the chances, the verdict and the plan, where both statements stand.
-func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mixture *strata.Statement) {
+func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mixture *strata.Statement) error {
 	if water == nil || mixture == nil {
 		out.Verdict = without(water != nil, mixture != nil)
-		return
+		return nil
 	}
 	rng := seeded(out.Question)
 	grounds := a.grounds(near, mixture, rng)
 	e := draw(grounds, water.Distribution, rng)
-	best := joint{}
-	for _, d := range a.drillers {
+	best, at, found := joint{}, 0, []*outcomes(nil)
+	for i, d := range a.drillers {
 		tables := make([]*outcomes, len(grounds))
-		for i := range grounds {
-			tables[i] = d.tabulate(&grounds[i].ground, water.Distribution, e)
+		for g := range grounds {
+			tables[g] = d.tabulate(&grounds[g].ground, water.Distribution, e)
 		}
 		j := chanceOf(d, tables, e)
 		out.Methods = append(out.Methods, j.chance)
 		if best.chance.Method == "" || j.chance.Chance > best.chance.Chance {
-			best = j
+			best, at, found = j, i, tables
 		}
 	}
 	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
 	out.Verdict = a.rules.Thresholds.judge(best.chance, out.Evidence.Effective)
-	if out.Verdict.Code == Go || out.Verdict.Code == WithCare {
-		out.Plan = planFor(best, *out.Water, mixture.Odds)
+	if out.Verdict.Code != Go && out.Verdict.Code != WithCare {
+		return nil
 	}
+	working := worksIn(found, e)
+	columns := a.columns(grounds, working, near, water.Distribution)
+	return out.plan(columns, a.builders[at], mixture.Odds)
 }
 
 // seeded returns the random numbers of a question: they depend on its seed and place.

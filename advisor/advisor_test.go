@@ -13,6 +13,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/method"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
@@ -178,14 +179,48 @@ func TestPlanKeepsTheSealRules(t *testing.T) {
 	if p == nil {
 		t.Fatal("no plan")
 	}
-	if p.SealM[1]-p.SealM[0] < 3-1e-9 {
-		t.Errorf("seal %v is shorter than 3 m", p.SealM)
+	checkPlan(t, *p)
+	if len(p.Forecast.Loads) == 0 || p.Forecast.CrewH.P80 <= 0 || len(p.Building.Steps) == 0 {
+		t.Errorf("nothing to load or to do: %+v", p.Forecast)
 	}
-	if p.PackM[0] > p.ScreenM[0]-0.6+1e-9 || p.ClayM[1] != p.PackM[0] || p.SealM[1] != p.ClayM[0] {
-		t.Errorf("screen %v, pack %v, clay %v, seal %v do not join", p.ScreenM, p.PackM, p.ClayM, p.SealM)
+	for _, s := range p.Building.Sources {
+		if s.Mark == "mark." {
+			t.Errorf("%v has no mark", s.Says)
+		}
 	}
-	if p.ScreenM[1]+p.PlugM != p.BottomM.P50 {
-		t.Errorf("screen %v and plug %v do not reach the bottom %v", p.ScreenM, p.PlugM, p.BottomM.P50)
+}
+
+// TestUnsafeWhereNoSealFits asks for a seal that no well has room for: the verdict gives
+// way to the rule, with its reason.
+func TestUnsafeWhereNoSealFits(t *testing.T) {
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules.Well.Seal.Least.Value = 30
+	out := advise(t, advisorOf(t, region(t, 200), rules), 0.1, 0.2)
+	if out.Verdict.Code != advisor.Unsafe || out.Plan != nil || len(out.Verdict.Because) == 0 {
+		t.Errorf("verdict %+v, plan %v", out.Verdict, out.Plan)
+	}
+}
+
+// TestLoggedPacesSetTheHours has a crew log a pace a tenth of the list's: the hours of the
+// plan grow.
+func TestLoggedPacesSetTheHours(t *testing.T) {
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed := advise(t, advisorOf(t, region(t, 200), rules), 0.1, 0.2)
+	rules.Timed = map[geo.Method][]method.Timed{}
+	for i := range 40 {
+		rules.Timed[listed.Verdict.Method] = append(rules.Timed[listed.Verdict.Method], method.Timed{
+			Bore: geo.BoreID(strconv.Itoa(i)), Crew: strconv.Itoa(i % 4), Class: soil.Clay, TopM: 0, BaseM: 4, MinutesPerM: 400,
+		})
+	}
+	logged := advise(t, advisorOf(t, region(t, 200), rules), 0.1, 0.2)
+	if a, b := listed.Plan.Forecast.DrillH.P50, logged.Plan.Forecast.DrillH.P50; !(b > a+5) {
+		t.Errorf("drilling takes %v h by the list and %v h where clay takes 400 min a metre", a, b)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
@@ -146,20 +147,22 @@ func checkWater(t rapid.TB, w advisor.Water) {
 	}
 }
 
-// checkPlan holds a plan to the design: a seal of at least 3 m, clay between seal and
-// pack, pack of at least 0.6 m over the screen and down to the bottom, tools without a
-// gap from the surface.
+// checkPlan holds a plan to the design: a seal of at least 3 m from the ground, clay
+// between it and the pack, pack of at least 0.6 m over the screen and down to the bottom,
+// no gaps; tools without a gap from the surface.
 func checkPlan(t rapid.TB, p advisor.Plan) {
 	t.Helper()
 	const eps = 1e-9 // half metres and tenths, added
-	if p.SealM[0] != 0 || p.SealM[1] < 3-eps || p.ClayM[0] != p.SealM[1] || p.ClayM[1] != p.PackM[0] || p.ClayM[1]-p.ClayM[0] < 0.5-eps {
-		t.Errorf("seal %v, clay %v, pack %v", p.SealM, p.ClayM, p.PackM)
+	w := p.Well
+	checkFills(t, w)
+	if length := w.ScreenM[1] - w.ScreenM[0]; length < 1-eps || length > 6+eps || w.BottomM < w.ScreenM[1]+0.5-eps {
+		t.Errorf("screen %v, bottom %v", w.ScreenM, w.BottomM)
 	}
-	if p.ScreenM[0]-p.PackM[0] < 0.6-eps || p.PackM[1] != p.BottomM.P50 {
-		t.Errorf("pack %v around screen %v, bottom %v", p.PackM, p.ScreenM, p.BottomM)
+	if w.ScreenM[0] < w.DesignM-eps {
+		t.Errorf("screen %v above the low of %v that it is built for", w.ScreenM, w.DesignM)
 	}
-	if length := p.ScreenM[1] - p.ScreenM[0]; length < 1-eps || length > 6+eps || math.Abs(p.ScreenM[1]+p.PlugM-p.BottomM.P50) > eps {
-		t.Errorf("screen %v, plug %v, bottom %v", p.ScreenM, p.PlugM, p.BottomM)
+	if b := p.BottomM; b.P10 > b.P50 || b.P50 > b.P90 || w.BottomM < b.P10 || w.BottomM > b.P90 {
+		t.Errorf("a hole of %v m, bottoms %v", w.BottomM, b)
 	}
 	at := 0.0
 	for _, tool := range p.Tools {
@@ -170,5 +173,26 @@ func checkPlan(t rapid.TB, p advisor.Plan) {
 	}
 	if at > p.BottomM.P90+eps {
 		t.Errorf("tools to %v m in a hole of %v", at, p.BottomM)
+	}
+}
+
+func checkFills(t rapid.TB, w welldesign.Well) {
+	t.Helper()
+	const eps = 1e-9 // tenths, added
+	if len(w.Fills) < 2 || w.Fills[0].Kind != geo.Grout || w.Fills[0].TopM != 0 || w.Fills[0].BaseM < 3-eps {
+		t.Fatalf("fills %v do not begin with a seal of 3 m", w.Fills)
+	}
+	for i, f := range w.Fills[1:] {
+		if math.Abs(f.TopM-w.Fills[i].BaseM) > eps {
+			t.Errorf("fills %v leave a gap", w.Fills)
+		}
+	}
+	last := w.Fills[len(w.Fills)-1]
+	if w.Casing.Natural { // the ground closes around the screen
+		return
+	}
+	over := w.Fills[len(w.Fills)-2]
+	if last.Kind != geo.Pack || last.BaseM != w.BottomM || w.ScreenM[0]-last.TopM < 0.6-eps || over.Kind != geo.ClaySeal || over.BaseM-over.TopM < 0.5-eps {
+		t.Errorf("fills %v around screen %v, bottom %v", w.Fills, w.ScreenM, w.BottomM)
 	}
 }

@@ -1,70 +1,80 @@
 package advisor
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 )
 
-// planFor turns the wells that worked in the ensemble into one plan: the middle hole,
-// with its range for the pipe that is loaded.
-func planFor(j joint, water Water, odds strata.Odds) *Plan {
-	bottom, ok := j.wells.bottom()
-	if !ok {
+// plan designs a well for the grounds in which it may succeed. Where the rules
+// of the well say that it could not be kept clean there, or that none can be built, the
+// verdict gives way to them.
+func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.Odds) error {
+	if len(columns) == 0 {
 		return nil
 	}
-	screen := j.wells.screenAt(bottom.P50)
-	p := &Plan{Method: j.driller.Code, BottomM: bottom, PlugM: sumpM}
-	base := bottom.P50 - sumpM
-	p.ScreenM = [2]float64{base - screen, base}
-	p.PackM, p.ClayM, p.SealM = surround(p.ScreenM[0], bottom.P50)
-	p.Tools = toolsByDepth(&j.driller.Method, odds, water.NormalLow.P50, bottom.P90)
-	p.Rules = rulesFor(p.Tools)
-	return p
-}
-
-// surround divides the space around the pipe. The seal wins over the pack: the pack
-// reaches packBestM above the screen where seal and clay leave room, packMinM at least.
-func surround(screenTopM, bottomM float64) (pack, clay, seal [2]float64) {
-	above := min(packBestM, screenTopM-sealM-clayM)
-	above = max(above, packMinM)
-	pack = [2]float64{screenTopM - above, bottomM}
-	clay = [2]float64{pack[0] - clayM, pack[0]}
-	seal = [2]float64{0, clay[0]}
-	return pack, clay, seal
-}
-
-// bottom returns the range of the depth of the holes that work.
-func (w *wells) bottom() (Range, bool) {
-	total := 0.0
-	for _, p := range w.p {
-		total += p
+	forecast, wells, err := welldesign.Foresee(columns, b.Kit)
+	if err != nil {
+		return err
 	}
-	if total == 0 {
-		return Range{}, false
+	middle, ok := forecast.Well.Get()
+	if !ok || forecast.Unsafe > forecast.Fits {
+		out.Verdict = refusedBy(forecast, wells, b.Method.Code)
+		return nil
+	}
+	well := wells[middle]
+	p := &Plan{
+		Method: b.Method.Code, BottomM: bottoms(wells), Well: well, Forecast: forecast,
+		Rules: welldesign.WorkingRules(b.Method, well, b.Rules),
+	}
+	if p.Building, err = b.building(columns[middle].Site, well); err != nil {
+		return err
+	}
+	p.Tools = toolsByDepth(b.Method, odds, out.Water.NormalLow.P50, p.BottomM.P90)
+	out.Plan = p
+	return nil
+}
+
+// refusedBy is the verdict where the rules of the well leave none, with the most frequent
+// reason in the words of the likeliest ground that has it.
+func refusedBy(f welldesign.Forecast, wells []welldesign.Well, by geo.Method) Verdict {
+	v := Verdict{Code: Avoid, Method: by}
+	if f.Unsafe > f.Fits {
+		v.Code = Unsafe
+	}
+	for _, w := range wells {
+		if len(w.Why) > 0 && (w.Verdict == welldesign.Unsafe || v.Code == Avoid) {
+			v.Because = w.Why[:1]
+			break
+		}
+	}
+	return v
+}
+
+// bottoms is the range of the depth of the wells that fit; each counts by its chance to
+// yield.
+func bottoms(wells []welldesign.Well) Range {
+	fit := slices.DeleteFunc(slices.Clone(wells), func(w welldesign.Well) bool { return w.Verdict != welldesign.Fits })
+	slices.SortStableFunc(fit, func(a, b welldesign.Well) int { return cmp.Compare(a.BottomM, b.BottomM) })
+	total := 0.0
+	for _, w := range fit {
+		total += w.Chance
 	}
 	at := func(share float64) float64 {
 		sum := 0.0
-		for i, p := range w.p {
-			if sum += p; sum >= share*total {
-				return float64(i) * strata.CellM
+		for _, w := range fit {
+			if sum += w.Chance; sum >= share*total {
+				return w.BottomM
 			}
 		}
-		return float64(len(w.p)-1) * strata.CellM
+		return fit[len(fit)-1].BottomM
 	}
-	return Range{at(0.1), at(0.5), at(0.9)}, true
-}
-
-// screenAt is the usual length of the screens over a bottom, down to the half metre: a
-// longer one might leave no room for the seal.
-func (w *wells) screenAt(bottomM float64) float64 {
-	cell := int(bottomM/strata.CellM + 0.5)
-	if w.p[cell] == 0 {
-		return screenM
-	}
-	return max(math.Floor(w.screenM[cell]/w.p[cell]/strata.CellM+1e-9)*strata.CellM, screenMinM)
+	return Range{at(0.1), at(0.5), at(0.9)}
 }
 
 // toolsByDepth follows the most likely layers down to the deepest hole planned for.
@@ -101,20 +111,4 @@ func appendTool(out []ToolRange, next ToolRange) []ToolRange {
 		return out
 	}
 	return append(out, next)
-}
-
-// rulesFor picks the working rules that the tools call for.
-func rulesFor(tools []ToolRange) []geo.Message {
-	has := map[method.Tool]bool{}
-	for _, t := range tools {
-		has[t.Tool] = true
-	}
-	var rules []geo.Message
-	if has["bailer"] {
-		rules = append(rules, geo.Say("plan.casing-rule"), geo.Say("plan.casing-water"), geo.Say("plan.casing-in-clay"))
-	}
-	if has["sludging-pipe"] || has["jetting-pipe"] {
-		rules = append(rules, geo.Say("plan.fluid-level"))
-	}
-	return append(rules, geo.Say("plan.log-each-metre"), geo.Say("plan.stop-rule"), geo.Say("plan.backfill"), geo.Say("plan.apron"))
 }
