@@ -112,7 +112,7 @@ type OddsColumn struct {
 type Plan struct {
 	Method   geo.Method          `json:"method"`
 	BottomM  Range               `json:"bottomM"`  // depth of the hole
-	Well     welldesign.Well     `json:"well"`     // into the ground whose hole is nearest to the middle depth
+	Well     welldesign.Well     `json:"well"`     // into the most likely layers, or else into the ground whose hole is nearest to the middle depth
 	Forecast welldesign.Forecast `json:"forecast"` // over the grounds in which the method may succeed
 	Tools    []ToolRange         `json:"tools"`
 	Rules    []geo.Message       `json:"rules"`

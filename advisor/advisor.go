@@ -44,11 +44,13 @@ func New(ctx context.Context, snapshot *evidence.Snapshot, rules Rules, version 
 			return nil, err
 		}
 		a.drillers = append(a.drillers, &d)
-		a.builders = append(a.builders, a.rules.builder(&d.Method))
 	}
 	var err error
 	if a.fits, err = fit(ctx, snapshot, rules); err != nil {
 		return nil, err
+	}
+	for _, d := range a.drillers {
+		a.builders = append(a.builders, a.rules.builder(&d.Method, a.fits.k))
 	}
 	return a, nil
 }

@@ -1,6 +1,7 @@
 package advisor
 
 import (
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
@@ -30,8 +31,8 @@ type builder struct {
 }
 
 // builder puts together what wells by a method are built with.
-func (r *Rules) builder(m *method.Method) *builder {
-	b := &builder{Kit: r.kit(m), sources: append(sourcesOf("method", m.Told), sourcesOf("well", r.Well.Told())...)}
+func (r *Rules) builder(m *method.Method, ground *hydraulics.Conductivities) *builder {
+	b := &builder{Kit: r.kit(m, ground), sources: append(sourcesOf("method", m.Told), sourcesOf("well", r.Well.Told())...)}
 	for _, p := range r.Papers {
 		if p.When == welldesign.Before {
 			b.before = append(b.before, p.Message())

@@ -11,7 +11,7 @@ import (
 	"waterstrike/geo"
 )
 
-// plan designs a well for the grounds in which it may succeed. Where the rules
+// plan designs wells for the grounds in which it may succeed. Where the rules
 // of the well say that it could not be kept clean there, or that none can be built, the
 // verdict gives way to them.
 func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.Odds) error {
@@ -27,17 +27,34 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 		out.Verdict = refusedBy(forecast, wells, b.Method.Code)
 		return nil
 	}
-	well := wells[middle]
-	p := &Plan{
-		Method: b.Method.Code, BottomM: bottoms(wells), Well: well, Forecast: forecast,
-		Rules: welldesign.WorkingRules(b.Method, well, b.Rules),
+	p := &Plan{Method: b.Method.Code, BottomM: bottoms(wells), Forecast: forecast}
+	site, well := columns[middle].Site, wells[middle]
+	if likely, w, err := likeliest(columns[middle].AltitudeM, *out.Water, odds, b); err != nil {
+		return err
+	} else if w.Verdict == welldesign.Fits && p.BottomM.P10 <= w.BottomM && w.BottomM <= p.BottomM.P90 {
+		site, well = likely, w
 	}
-	if p.Building, err = b.building(columns[middle].Site, well); err != nil {
+	p.Well, p.Rules = well, welldesign.WorkingRules(b.Method, well, b.Rules)
+	if p.Building, err = b.building(site, well); err != nil {
 		return err
 	}
 	p.Tools = toolsByDepth(b.Method, odds, out.Water.NormalLow.P50, p.BottomM.P90)
 	out.Plan = p
 	return nil
+}
+
+// likeliest designs a well into the most likely layers, which the advice shows, with the
+// middle of each level.
+func likeliest(altitudeM geo.Opt[float64], water Water, odds strata.Odds, b *builder) (welldesign.Site, welldesign.Well, error) {
+	site := welldesign.Site{
+		Water:     welldesign.Water{WetHighM: water.WetHigh.P50, NormalLowM: water.NormalLow.P50, DesignLowM: water.DesignLow.P50},
+		AltitudeM: altitudeM,
+	}
+	for _, l := range odds.Layers() {
+		site.Layers = append(site.Layers, welldesign.Layer{TopM: l.TopM, BaseM: l.BaseM, Class: l.Class})
+	}
+	well, err := welldesign.Design(site, b.Kit)
+	return site, well, err
 }
 
 // refusedBy is the verdict where the rules of the well leave none, with the most frequent

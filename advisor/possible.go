@@ -31,7 +31,7 @@ func worksIn(tables []*outcomes, e *draws) (w working) {
 			}
 		}
 		for cell, share := range shares {
-			if p := share * table[cell].works; p > 0 {
+			if p := share * table[cell].chance(); p > 0 {
 				w.places, w.shares = append(w.places, place{g, cell}), append(w.shares, p)
 				w.total += p
 			}

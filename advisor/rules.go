@@ -50,9 +50,9 @@ func RulesFromFolder(folder fs.FS) (r Rules, err error) {
 }
 
 // kit is what wells by a method are built with.
-func (r *Rules) kit(m *method.Method) welldesign.Kit {
+func (r *Rules) kit(m *method.Method, ground *hydraulics.Conductivities) welldesign.Kit {
 	return welldesign.Kit{
 		Method: m, Rates: m.Learn(r.Timed[m.Code]), Rules: &r.Well, Pumps: r.Pumps, Prices: r.Prices,
-		Ground: new(hydraulics.Conductivities),
+		Ground: ground,
 	}
 }

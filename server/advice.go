@@ -69,6 +69,22 @@ func (s *Server) advice(c echo.Context) error {
 	return s.show(c, http.StatusOK, v)
 }
 
+// building answers GET /building.
+func (s *Server) building(c echo.Context) error {
+	a, err := s.answer(c)
+	if err != nil {
+		return err
+	}
+	if unchanged(c, s.pageTag(c, append(adviceTag(a), "building")...)) {
+		return notModified(c)
+	}
+	l := s.language(c)
+	v := s.frame(c, l)
+	v.Building = &buildingView{sheet.NewBuilding(s.Catalogue, l, a), l, "/advice?" + dataQuery(c.QueryParams()).Encode()}
+	v.Title = v.Building.Title
+	return s.show(c, http.StatusOK, v)
+}
+
 func placeQuery(p coord.LonLat, lang string) url.Values {
 	q := url.Values{"lat": {degrees(p.Lat)}, "lon": {degrees(p.Lon)}}
 	if lang != "" {

@@ -7,6 +7,7 @@
 //	GET  /             the page to ask by position, village or map
 //	GET  /advice       the same page with the answer
 //	GET  /advice.json  the answer as data; its fields stand in server/sheet/advice.md
+//	GET  /building     what goes with its plan: what to load, how to build, in which order
 //	GET  /map.svg      the map of what is known, square
 //	GET  /trust        how the advice kept its word: taken in the background when first
 //	                   asked for, then kept until the records change

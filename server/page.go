@@ -95,7 +95,10 @@ func (s *Server) advicePage(c echo.Context, l say.Lang, a advisor.Advice) (view,
 	}
 	v := s.frame(c, l)
 	v.Title = page.Verdict.Words + ", " + page.Title
-	v.Answer = &answerView{page, l, "/advice.json?" + dataQuery(c.QueryParams()).Encode()}
+	v.Answer = &answerView{Page: page, Lang: l, Data: "/advice.json?" + dataQuery(c.QueryParams()).Encode()}
+	if a.Plan != nil {
+		v.Answer.More = "/building?" + dataQuery(c.QueryParams()).Encode()
+	}
 	v.Ask, v.Base, err = s.askParts(c, l, &a.Question.At)
 	return v, err
 }

@@ -24,6 +24,7 @@ func (s *Server) table() []route {
 		{get, "/", account.Reader, s.ask},
 		{get, "/advice", account.Reader, s.advice},
 		{get, "/advice.json", account.Reader, s.adviceJSON},
+		{get, "/building", account.Reader, s.building},
 		{get, "/map.svg", account.Reader, s.mapPicture},
 		{get, "/trust", account.Reader, s.trust},
 		{get, "/trust.json", account.Reader, s.trustJSON},

@@ -19,6 +19,7 @@ const rights = `
 GET  /                        /                        - x x x x
 GET  /advice                  /advice?at=0.1+0.2       - x x x x
 GET  /advice.json             /advice.json?at=0.1+0.2  - x x x x
+GET  /building                /building?at=0.1+0.2     - x x x x
 GET  /map.svg                 /map.svg                 - x x x x
 GET  /trust                   /trust                   - x x x x
 GET  /trust.json              /trust.json              - x x x x

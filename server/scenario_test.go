@@ -43,6 +43,12 @@ func TestPage(t *testing.T) {
 		{name: "village by a part", target: "/advice?village=etoi", status: 200, holds: []string{"Village asked about: Anse Étoile"}},
 		{name: "village by id", target: "/advice?village=v3", status: 200, holds: []string{"0.30000°\u00a0N, 0.30000°\u00a0E"}},
 		{name: "map around the point", target: "/advice?at=0.1+0.2&map=near", status: 200, holds: []string{`<details class="again" open>`, `name="around" value="0.10000,0.20000"`, "Whole region"}},
+		{
+			name: "building sheet", target: "/building?at=0.1+0.2", status: 200,
+			holds: []string{"Building sheet", "blank casing pipe", "If the hole fails", "Never go down into a hole", "/advice?at=0.1&#43;0.2"},
+			lacks: []string{"⟨", "style=", "<script>"},
+		},
+		{name: "building sheet in French", target: "/building?at=0.1+0.2&lang=fr", status: 200, holds: []string{"Fiche de construction"}, lacks: []string{"⟨"}},
 		{name: "static file", target: "/static/css/tokens.css", status: 200, holds: []string{"--paper-0"}},
 		{name: "map", target: "/map.svg?px=560&site=0.1,0.2", status: 200, holds: []string{"<svg", "Belle"}},
 		{name: "health", target: "/health", status: 200, holds: []string{`"status":"ok"`, `"version":"0.0.1"`}},

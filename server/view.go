@@ -25,6 +25,7 @@ type view struct {
 	Working   *workingView
 	Account   *accountView
 	Answer    *answerView
+	Building  *buildingView
 	Ask       *askView
 	Door      *formView
 	Me        *meView
@@ -75,6 +76,13 @@ type answerView struct {
 	sheet.Page
 	Lang say.Lang
 	Data string // address of the JSON
+	More string // address of the building sheet; empty without a plan
+}
+
+type buildingView struct {
+	sheet.Building
+	Lang say.Lang
+	Back string // address of the advice
 }
 
 // askView is the part of the page that asks.

@@ -15,11 +15,12 @@ import (
 
 // adviseCmd answers what is likely underground at a point.
 type adviseCmd struct {
-	At      []string `arg:"" optional:"" help:"${flag_at}"`
-	Village string   `help:"${flag_village}"`
-	Seed    uint64   `default:"1" help:"${flag_seed}"`
-	JSON    bool     `help:"${flag_json}"`
-	Schema  bool     `help:"${flag_schema}"`
+	At       []string `arg:"" optional:"" help:"${flag_at}"`
+	Village  string   `help:"${flag_village}"`
+	Building bool     `help:"${flag_building}"`
+	Seed     uint64   `default:"1" help:"${flag_seed}"`
+	JSON     bool     `help:"${flag_json}"`
+	Schema   bool     `help:"${flag_schema}"`
 }
 
 // Run answers the question.
@@ -42,7 +43,7 @@ func (c *adviseCmd) Run(a *app) error {
 		return err
 	}
 	defer done()
-	return a.answer(snapshot, question, c.JSON)
+	return c.answer(a, snapshot, question)
 }
 
 // question reads where the question is asked.
@@ -83,8 +84,8 @@ func villageNamed(ctx context.Context, base *store.Base, name string) (geo.Villa
 }
 
 // answer fits, advises and prints.
-func (a *app) answer(snapshot *evidence.Snapshot, q advisor.Question, asJSON bool) error {
-	adviser, err := newAdvisor(a.ctx, snapshot)
+func (c *adviseCmd) answer(a *app, snapshot *evidence.Snapshot, q advisor.Question) error {
+	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return err
 	}
@@ -92,7 +93,11 @@ func (a *app) answer(snapshot *evidence.Snapshot, q advisor.Question, asJSON boo
 	if err != nil {
 		return err
 	}
-	return a.show(advice, asJSON)
+	if c.Building && !c.JSON {
+		_, err := fmt.Fprint(a.out, sheet.NewBuilding(a.words, a.lang, advice).Text())
+		return err
+	}
+	return a.show(advice, c.JSON)
 }
 
 // show prints an advice as a page or as JSON.
@@ -107,12 +112,4 @@ func (a *app) show(advice advisor.Advice, asJSON bool) error {
 	}
 	_, err := fmt.Fprint(a.out, sheet.Text(a.words, a.lang, advice))
 	return err
-}
-
-func newAdvisor(ctx context.Context, snapshot *evidence.Snapshot) (*advisor.Advisor, error) {
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		return nil, err
-	}
-	return advisor.New(ctx, snapshot, rules, programVersion())
 }

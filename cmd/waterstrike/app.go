@@ -24,7 +24,8 @@ type app struct {
 	words  *say.Catalogue
 	lang   say.Lang
 	folder store.Folder
-	helped bool // help was asked for and printed
+	paces  paces // that the records read by evidence tell of
+	helped bool  // help was asked for and printed
 }
 
 // say writes one sentence to the output.

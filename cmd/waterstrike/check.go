@@ -16,6 +16,7 @@ type checkCmd struct {
 	Severity string `default:"note" enum:"note,doubt" help:"${flag_severity}"`
 	List     bool   `help:"${flag_list}"`
 	Rules    bool   `help:"${flag_rules}"`
+	Built    bool   `help:"${flag_built}"`
 	JSON     bool   `help:"${flag_json}"`
 }
 
@@ -53,6 +54,9 @@ func (c *checkCmd) Run(a *app) error {
 		return err
 	}
 	defer base.Close()
+	if c.Built {
+		return a.checkBuilt(base, geo.Severity(c.Severity), c.JSON)
+	}
 	r := checked{
 		least: geo.Severity(c.Severity), list: c.List, labels: map[string]string{},
 		doubtful: map[string]bool{}, counts: map[geo.Code]int{},

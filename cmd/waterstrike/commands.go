@@ -39,7 +39,7 @@ func helpWords() map[string]string {
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
 		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields
 		flag_split flag_folds flag_most flag_drawings flag_page flag_points flag_out flag_columns
-		flag_code flag_log flag_lan flag_name`) {
+		flag_building flag_built flag_code flag_log flag_lan flag_name`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

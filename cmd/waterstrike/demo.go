@@ -61,7 +61,7 @@ func (c *demoCmd) Run(a *app) error {
 		return err
 	}
 	defer left()
-	adviser, err := newAdvisor(a.ctx, snapshot)
+	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return err
 	}

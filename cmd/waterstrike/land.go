@@ -55,7 +55,8 @@ func (a *app) evidence(base *store.Base) (snapshot *evidence.Snapshot, done func
 	if err != nil {
 		return nil, nil, err
 	}
-	snapshot, err = evidence.Load(a.ctx, source{base})
+	a.paces = paces{}
+	snapshot, err = evidence.Load(a.ctx, timing{source{base}, a.paces})
 	if err != nil {
 		done()
 		return nil, nil, err

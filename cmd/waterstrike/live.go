@@ -22,6 +22,7 @@ import (
 // and lists show, read again when the base has moved on.
 type live struct {
 	base     *store.Base
+	rules    advisor.Rules
 	evidence *evidence.Live
 	adviser  atomic.Pointer[advisor.Advisor]
 	log      *slog.Logger
@@ -38,16 +39,19 @@ type places struct {
 	rivers     []geo.River
 }
 
-func newLive(ctx context.Context, base *store.Base, land evidence.Land, log *slog.Logger) (*live, error) {
-	first, err := evidence.NewLive(ctx, source{base}, land)
+// newLive reads the base. The paces that hours of work are told by are those of its
+// records at that time.
+func newLive(ctx context.Context, base *store.Base, land evidence.Land, rules advisor.Rules, log *slog.Logger) (*live, error) {
+	rules.Timed = paces{}
+	first, err := evidence.NewLive(ctx, timing{source{base}, rules.Timed}, land)
 	if err != nil {
 		return nil, err
 	}
-	adviser, err := newAdvisor(ctx, first.Snapshot())
+	adviser, err := advisor.New(ctx, first.Snapshot(), rules, programVersion())
 	if err != nil {
 		return nil, err
 	}
-	l := &live{base: base, evidence: first, log: log}
+	l := &live{base: base, rules: rules, evidence: first, log: log}
 	l.adviser.Store(adviser)
 	return l, l.readPlaces(ctx)
 }
@@ -168,9 +172,5 @@ func (l *live) Outcomes(context.Context) (map[geo.Outcome]int, error) {
 
 // Judge takes the account of the present state.
 func (l *live) Judge(ctx context.Context, progress trust.Progress) (trust.Report, error) {
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		return trust.Report{}, err
-	}
-	return trust.Run(ctx, l.evidence.Snapshot(), rules, trust.DefaultOptions(), progress)
+	return trust.Run(ctx, l.evidence.Snapshot(), l.rules, trust.DefaultOptions(), progress)
 }

@@ -44,7 +44,11 @@ func TestOutsideWriteReachesAdviceConcurrent(t *testing.T) {
 	}
 	defer ours.Close()
 	save(t, ours, 6)
-	present, err := newLive(t.Context(), ours, nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	present, err := newLive(t.Context(), ours, nil, rules, slog.New(slog.NewTextHandler(io.Discard, nil)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,7 +88,11 @@ func seeded(t *testing.T, n int) (*live, *store.Base) {
 	}
 	t.Cleanup(func() { base.Close() })
 	saveLevelled(t, base, n, 1)
-	present, err := newLive(t.Context(), base, nil, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	present, err := newLive(t.Context(), base, nil, rules, slog.New(slog.NewTextHandler(io.Discard, nil)))
 	if err != nil {
 		t.Fatal(err)
 	}

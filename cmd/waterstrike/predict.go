@@ -45,7 +45,7 @@ func (c *predictCmd) Run(a *app) error {
 	if snapshot.Len() == 0 {
 		return geo.Fail(geo.NotFound, "predict", geo.Say("problem.no-data"), nil)
 	}
-	adviser, err := newAdvisor(a.ctx, snapshot)
+	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return err
 	}

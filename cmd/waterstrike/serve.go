@@ -83,7 +83,11 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 		return err
 	}
 	defer done()
-	present, err := newLive(a.ctx, base, land, log)
+	rules, err := a.ownRules()
+	if err != nil {
+		return err
+	}
+	present, err := newLive(a.ctx, base, land, rules, log)
 	if err != nil {
 		return err
 	}

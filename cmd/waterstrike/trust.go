@@ -5,7 +5,6 @@ import (
 	"io"
 	"time"
 
-	"waterstrike/advisor"
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
 	"waterstrike/server/sheet"
@@ -57,7 +56,7 @@ func (c *trustCmd) take(a *app) (trust.Report, error) {
 	if snapshot.Len() == 0 {
 		return trust.Report{}, geo.Fail(geo.NotFound, "trust", geo.Say("problem.no-data"), nil)
 	}
-	rules, err := advisor.DefaultRules()
+	rules, err := a.ownRules()
 	if err != nil {
 		return trust.Report{}, err
 	}

@@ -60,6 +60,10 @@ func fieldsOf(t reflect.Type, path string) []string {
 	var out []string
 	for i := range t.NumField() {
 		f := t.Field(i)
+		if f.Anonymous { // its fields stand in this object
+			out = append(out, fieldsOf(f.Type, path)...)
+			continue
+		}
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
 		if name == "" {
 			name = f.Name

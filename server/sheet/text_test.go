@@ -42,6 +42,20 @@ func TestTextGolden(t *testing.T) {
 	golden(t, "bare.en.txt", sheet.Text(c, say.EN, bare()))
 }
 
+func TestBuildingGolden(t *testing.T) {
+	c := catalogue(t)
+	for _, l := range say.Langs() {
+		got := sheet.NewBuilding(c, l, full()).Text()
+		golden(t, "building."+l.String()+".txt", got)
+		if strings.Contains(got, "⟨") {
+			t.Errorf("%s: a gap in a sentence", l)
+		}
+	}
+	if got := sheet.NewBuilding(c, say.EN, bare()).Text(); !strings.Contains(got, "No plan comes with") {
+		t.Errorf("without a plan: %s", got)
+	}
+}
+
 // verdicts gives the full advice each verdict in turn, and the bare one.
 func verdicts() []advisor.Advice {
 	out := []advisor.Advice{bare()}
