@@ -65,7 +65,7 @@ func (c *learntCmd) fits(a *app) (advisor.Fits, error) {
 		return advisor.Fits{}, geo.Fail(geo.NotFound, "learnt", geo.Say("problem.no-data"), nil)
 	}
 	a.complain(geo.Say("fit.fitting", geo.With("n", geo.Count(snapshot.Len()))))
-	adviser, err := newAdvisor(a.ctx, snapshot)
+	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return advisor.Fits{}, err
 	}
