@@ -31,6 +31,8 @@ func TestErrorShape(t *testing.T) {
 		{"map of nothing", "GET", "/map.svg", land{empty: true}, 422, "problem.no-data"},
 		{"track record", "GET", "/trust", land{fails: broken}, 500, "problem.internal"},
 		{"track record as data", "GET", "/trust.json", land{fails: broken}, 500, "problem.internal"},
+		{"learnt", "GET", "/learnt", land{fails: broken}, 500, "problem.internal"},
+		{"learnt as data", "GET", "/learnt.json", land{fails: broken}, 500, "problem.internal"},
 		{"health", "GET", "/health", land{fails: broken}, 500, "problem.internal"},
 		{"static", "GET", "/static/none", land{}, 404, "problem.page-not-found"},
 		{"no route", "GET", "/none", land{}, 404, "problem.page-not-found"},

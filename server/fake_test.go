@@ -128,7 +128,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})
@@ -157,11 +157,12 @@ func (b bench) get(target string, headers ...string) *httptest.ResponseRecorder 
 	return b.send(http.MethodGet, target, headers...)
 }
 
-// pupil has learnt from too few bores, or from enough.
-type pupil struct{}
+// pupil has learnt from too few bores, and fails as its ground does.
+type pupil struct{ ground server.Ground }
 
-func (pupil) Fits(context.Context) (advisor.Fits, error) {
-	return advisor.Fits{Schema: advisor.FitsSchema, Snapshot: "7", Now: "8", Bores: 3, Kinds: advisor.Kinds{Stated: 3, Rest: 2, Dry: 1}}, nil
+func (p pupil) Fits(ctx context.Context) (advisor.Fits, error) {
+	_, err := p.ground.State(ctx)
+	return advisor.Fits{Schema: advisor.FitsSchema, Snapshot: "7", Now: "8", Bores: 3, Kinds: advisor.Kinds{Stated: 3, Rest: 2, Dry: 1}}, err
 }
 
 // planned is the plan that the rules of the well make for a column, as an advisor puts it together.
