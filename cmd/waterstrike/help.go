@@ -72,6 +72,8 @@ func examples(command string) string {
 		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -json 30N 826400 56300"},
 		"predict":  {"waterstrike predict points.csv -out answers", "waterstrike predict -columns"},
 		"trust":    {"waterstrike trust -data demo-region/data", "waterstrike trust -split time -drawings plots -page track-record.html"},
+		"learnt":   {"waterstrike learnt -data demo-region/data -page learnt.html"},
+		"section":  {"waterstrike section -data demo-region/data '0.60N 0.30W' '0.60N 0.05W' section.svg"},
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"io"
+	"math"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/geo/store"
+	"waterstrike/server/sheet"
+
+	"github.com/paulmach/orb"
+)
+
+// sectionCmd draws the expected ground along a line with the bores beside it.
+type sectionCmd struct {
+	From  string  `arg:"" help:"${flag_line_from}"`
+	To    string  `arg:"" help:"${flag_line_to}"`
+	File  string  `arg:"" type:"path" help:"${flag_line_file}"`
+	Aside float64 `default:"1500" help:"${flag_aside}"`
+	Deep  float64 `default:"40" help:"${flag_deep}"`
+}
+
+// lineStations is how many places of a line are asked about.
+const lineStations = 16
+
+// Run asks along the line and writes the drawing.
+func (c *sectionCmd) Run(a *app) error {
+	if !(c.Aside >= 0 && c.Aside <= 1e5 && c.Deep >= 1 && c.Deep <= 40) {
+		return geo.Fail(geo.Invalid, "section", geo.Say("section.bad-numbers"), nil)
+	}
+	from, err := readPosition(c.From)
+	if err != nil {
+		return err
+	}
+	to, err := readPosition(c.To)
+	if err != nil {
+		return err
+	}
+	if !(coord.DistanceM(from, to) >= 1) {
+		return geo.Fail(geo.Invalid, "section", geo.Say("section.no-length"), nil)
+	}
+	base, err := a.openToRead()
+	if err != nil {
+		return err
+	}
+	defer base.Close()
+	line, err := c.line(a, base, from, to)
+	if err != nil {
+		return err
+	}
+	scene, err := sheet.LineSection(a.words, a.lang, line)
+	if err != nil {
+		return err
+	}
+	if err := a.place(c.File, func(w io.Writer) error { return scene.WriteSVG(w) }); err != nil {
+		return err
+	}
+	a.say(geo.Say("demo.section", geo.With("file", geo.Text(c.File))))
+	return nil
+}
+
+// readPosition reads a position given as one argument.
+func readPosition(text string) (coord.LonLat, error) {
+	reading, err := coord.ReadPair(text, coord.LatLonOrder)
+	if err != nil {
+		return coord.LonLat{}, geo.Fail(geo.Invalid, "position", geo.Say("problem.bad-position", geo.With("value", geo.Text(text))), err)
+	}
+	return reading.Pos, nil
+}
+
+// line asks at every station and gathers the bores beside the line.
+func (c *sectionCmd) line(a *app, base *store.Base, from, to coord.LonLat) (sheet.Line, error) {
+	line := sheet.Line{From: from, To: to, AsideM: c.Aside, DeepM: c.Deep}
+	snapshot, done, err := a.evidence(base)
+	if err != nil {
+		return line, err
+	}
+	defer done()
+	adviser, err := newAdvisor(a.ctx, snapshot)
+	if err != nil {
+		return line, err
+	}
+	if line.Stations, err = c.stations(a, adviser, snapshot, from, to); err != nil {
+		return line, err
+	}
+	box := orb.MultiPoint{{from.Lon, from.Lat}, {to.Lon, to.Lat}}.Bound().Pad(c.Aside / 1e5)
+	near, _ := snapshot.Within(box, math.MaxInt32)
+	ids := make([]geo.BoreID, len(near))
+	for i, b := range near {
+		ids[i] = b.ID
+	}
+	err = base.BoresByID(a.ctx, ids, func(b geo.Bore) error {
+		line.Bores = append(line.Bores, b)
+		return nil
+	})
+	return line, err
+}
+
+// stations asks at places evenly along the line. Without elevations the ground is drawn
+// level.
+func (c *sectionCmd) stations(a *app, adviser *advisor.Advisor, snapshot *evidence.Snapshot, from, to coord.LonLat) ([]sheet.Station, error) {
+	length := coord.DistanceM(from, to)
+	out := make([]sheet.Station, lineStations)
+	for i := range out {
+		share := float64(i) / (lineStations - 1)
+		at := coord.LonLat{Lon: from.Lon + share*(to.Lon-from.Lon), Lat: from.Lat + share*(to.Lat-from.Lat)}
+		advice, err := adviser.Advise(a.ctx, advisor.Question{At: at, Seed: 1})
+		if err != nil {
+			return nil, err
+		}
+		out[i] = sheet.Station{AlongM: share * length, GroundM: snapshot.Setting(at).GroundM.Or(0), Odds: advice.Odds, Water: advice.Water}
+	}
+	return out, nil
+}
