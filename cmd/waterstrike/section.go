@@ -79,7 +79,7 @@ func (c *sectionCmd) line(a *app, base *store.Base, from, to coord.LonLat) (shee
 		return line, err
 	}
 	defer done()
-	adviser, err := newAdvisor(a.ctx, snapshot)
+	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return line, err
 	}
