@@ -126,7 +126,7 @@ func quickly() variogram.Options {
 	return options
 }
 
-const quickPoints = 250
+const quickPoints = 120
 
 // noises are the spreads of readings about the course of the year that are tried, metres,
 // and noiseLog what is known of it beforehand: its logarithm about that of noiseM.
