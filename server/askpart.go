@@ -3,12 +3,10 @@ package server
 import (
 	"context"
 	"errors"
-	"html/template"
 	"math"
 	"net/url"
 	"slices"
 	"strconv"
-	"strings"
 
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -76,9 +74,7 @@ func (s *Server) mapPart(ctx context.Context, l say.Lang, q url.Values, asked *c
 	if err != nil {
 		return nil, err
 	}
-	var svg strings.Builder
-	err = legend.WriteSVG(&svg)
-	v.Legend = template.HTML(svg.String())
+	v.Legend, err = inPage(legend)
 	return v, err
 }
 

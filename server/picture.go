@@ -1,8 +1,6 @@
 package server
 
 import (
-	"bytes"
-	"net/http"
 	"net/url"
 	"strconv"
 
@@ -40,11 +38,7 @@ func (s *Server) mapPicture(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	var body bytes.Buffer
-	if err := scene.WriteSVG(&body); err != nil {
-		return err
-	}
-	return c.Blob(http.StatusOK, "image/svg+xml", body.Bytes())
+	return sendScene(c, scene)
 }
 
 // pictureSize reads the side of a map in pixels.

@@ -1,13 +1,11 @@
 package server
 
 import (
-	"bytes"
 	"context"
 	"html/template"
 	"net/http"
 	"net/url"
 	"strconv"
-	"strings"
 	"time"
 
 	"waterstrike/geo"
@@ -123,9 +121,7 @@ func (s *Server) sharedMap(ctx context.Context, p speaker, share account.Share, 
 	if err != nil {
 		return nil, err
 	}
-	var svg strings.Builder
-	err = legend.WriteSVG(&svg)
-	v.Legend = template.HTML(svg.String())
+	v.Legend, err = inPage(legend)
 	return v, err
 }
 
@@ -156,9 +152,5 @@ func (s *Server) sharedPicture(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	var body bytes.Buffer
-	if err := scene.WriteSVG(&body); err != nil {
-		return err
-	}
-	return c.Blob(http.StatusOK, "image/svg+xml", body.Bytes())
+	return sendScene(c, scene)
 }

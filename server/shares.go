@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
-	"strings"
 
 	"waterstrike/server/account"
 	"waterstrike/ui/draw"
@@ -152,9 +151,7 @@ func qrSign(address, title string) (template.HTML, error) {
 	if err != nil {
 		return "", err
 	}
-	var svg strings.Builder
-	err = scene.WriteSVG(&svg)
-	return template.HTML(svg.String()), err
+	return inPage(scene)
 }
 
 // withdrawShare answers POST /shares/:share/withdraw.

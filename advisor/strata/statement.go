@@ -32,8 +32,8 @@ const rest = -1
 //   - Errors: none.
 //   - Cost: 0.2 ms for 24 neighbours, however many bores there are.
 //   - Source: the local chain, counts weighed by a kernel in space, after Carle and Fogg
-//     (1996) for transitions of layers; the mixture chosen over pooled cell odds because it
-//     scored better on held-out logs.
+//     (1996) for transitions of layers; a mixture, so that the thickness and order
+//     of layers stay those of logs.
 //   - Checked by: TestOddsAddUpToOne, TestFarFromLogsIsTheProfile, TestBesideALogIsThatLog, TestAtABoreIsItsLog,
 //     BenchmarkAt.
 func (m *Model) At(near []Near) *Statement {

@@ -42,6 +42,7 @@ ui                   templates and static files
 server/account       people, sign-ins, share links, in a file of their own
 server/authority     a certificate authority of this computer's own
 server/sheet         advice and records into pages and prints
+server/sheet/sheettest an invented plan for the tests of the faces
 server               routes and views
 cmd/waterstrike      the only wiring
 `

@@ -128,9 +128,6 @@ func BenchmarkWith(b *testing.B) {
 
 // The fastest answers must still be the right ones at this size.
 func TestMillionAgainstScan(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds an index of a million entries; run without -short")
-	}
 	ix, entries := millionIndex(), millionEntries()
 	for _, p := range asked()[:2] {
 		near := slices.DeleteFunc(slices.Clone(entries), func(e index.Entry) bool {

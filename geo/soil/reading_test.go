@@ -220,7 +220,7 @@ func FuzzRead(f *testing.F) {
 	r := soil.DefaultReader()
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 1<<12 {
-			t.Skip("longer than any description")
+			text = text[:1<<12] // longer than any description
 		}
 		got := r.Read(text)
 		if (got.Class == soil.Unknown) != (got.Confidence == 0) || got.Confidence < 0 || got.Confidence > 1 {
