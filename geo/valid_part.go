@@ -3,14 +3,28 @@ package geo
 import (
 	"cmp"
 	"fmt"
+
+	"waterstrike/geo/soil"
 )
 
 func checkLayer(l Layer) error {
 	return cmp.Or(
 		checkInterval(l.TopM, l.BaseM),
+		checkClass(l),
 		share.named("confidence", l.Confidence),
 		checkMaybe("minutesPerM", l.MinutesPerM, pace.check),
 	)
+}
+
+// checkClass refuses numbers that stand for no class or grade.
+func checkClass(l Layer) error {
+	switch {
+	case l.Class > soil.Count:
+		return fmt.Errorf("class: %d stands for none; the classes are 0, unknown, to %d", uint8(l.Class), soil.Count)
+	case l.Grade > soil.Coarse:
+		return fmt.Errorf("grade: %d stands for none; the grades are 0, unknown, to %d", uint8(l.Grade), soil.Coarse)
+	}
+	return nil
 }
 
 func checkStrike(s Strike) error { return depth.named("depthM", s.DepthM) }

@@ -64,6 +64,8 @@ func TestNewBoreRefuses(t *testing.T) {
 		"layer base NaN":         {func(b *geo.Bore) { b.Layers[0].BaseM = nan }, "layer 1: baseM"},
 		"layer upside down":      {func(b *geo.Bore) { b.Layers[1].TopM, b.Layers[1].BaseM = 9, 2 }, "layer 2: topM"},
 		"layer of nothing":       {func(b *geo.Bore) { b.Layers[0].BaseM = b.Layers[0].TopM }, "layer 1: topM"},
+		"class beyond the list":  {func(b *geo.Bore) { b.Layers[0].Class = soil.Count + 1 }, "layer 1: class"},
+		"grade beyond the list":  {func(b *geo.Bore) { b.Layers[0].Grade = soil.Coarse + 1 }, "layer 1: grade"},
 		"confidence above 1":     {func(b *geo.Bore) { b.Layers[0].Confidence = 1.01 }, "layer 1: confidence"},
 		"confidence NaN":         {func(b *geo.Bore) { b.Layers[0].Confidence = nan }, "layer 1: confidence"},
 		"no time for a metre":    {func(b *geo.Bore) { b.Layers[0].MinutesPerM = some(0) }, "layer 1: minutesPerM"},
