@@ -15,6 +15,7 @@ import (
 	"waterstrike/advisor/strata"
 	"waterstrike/advisor/variogram"
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 )
 
 // Advisor answers questions from one snapshot and one set of fits. It is never changed
@@ -94,8 +95,7 @@ func (a *Advisor) ID() string {
 //     when the base holds no bore with a position; the context's error when it ends.
 func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	if !q.At.Valid() {
-		return Advice{}, geo.Fail(geo.Invalid, "advisor.Advise",
-			geo.Say("problem.position-off-globe", geo.With("value", geo.Text(fmt.Sprint(q.At.Lat, q.At.Lon)))), nil)
+		return Advice{}, offTheGlobe("advisor.Advise", q.At)
 	}
 	if a.snapshot.Len() == 0 {
 		return Advice{}, geo.Fail(geo.NotFound, "advisor.Advise", geo.Say("problem.no-data"), nil)
@@ -126,6 +126,10 @@ func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	}
 	out.Verdict.Because = append(a.farOff(out.Evidence), out.Verdict.Because...)
 	return out, nil
+}
+
+func offTheGlobe(op string, at coord.LonLat) error {
+	return geo.Fail(geo.Invalid, op, geo.Say("problem.position-off-globe", geo.With("value", geo.Text(fmt.Sprint(at.Lat, at.Lon)))), nil)
 }
 
 // water states the level; nil when there is too little evidence for one.

@@ -115,9 +115,19 @@ func (w *wells) add(r *result, p float64) {
 
 // chanceOf averages a method's outcomes over the ensemble.
 func chanceOf(d *driller, tables []*outcomes, e *draws) joint {
-	out := joint{chance: MethodChance{Method: d.Code}, driller: d}
+	out, perMember := chancesOf(d, tables, e)
+	slices.Sort(perMember[:])
+	// In a lopsided ensemble the mean lies outside the middle 80 %: the range then
+	// reaches to it, so that no page shows a chance outside its own range.
+	out.chance.Lo = min(perMember[members/10], out.chance.Chance)
+	out.chance.Hi = max(perMember[members-1-members/10], out.chance.Chance)
+	return out
+}
+
+// chancesOf is chanceOf without the range, and the chance in every member.
+func chancesOf(d *driller, tables []*outcomes, e *draws) (out joint, perMember [members]float64) {
+	out = joint{chance: MethodChance{Method: d.Code}, driller: d}
 	var fails [failures]float64
-	perMember := make([]float64, members)
 	for m := range members {
 		for g, table := range tables {
 			p := e.shares[m][g] / boresEach
@@ -135,13 +145,8 @@ func chanceOf(d *driller, tables []*outcomes, e *draws) joint {
 		}
 		out.chance.Chance += perMember[m] / members
 	}
-	slices.Sort(perMember)
-	// In a lopsided ensemble the mean lies outside the middle 80 %: the range then
-	// reaches to it, so that no page shows a chance outside its own range.
-	out.chance.Lo = min(perMember[members/10], out.chance.Chance)
-	out.chance.Hi = max(perMember[members-1-members/10], out.chance.Chance)
 	out.chance.Reasons = ranked(fails)
-	return out
+	return out, perMember
 }
 
 func ranked(fails [failures]float64) []Reason {

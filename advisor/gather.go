@@ -30,9 +30,11 @@ type gathered struct {
 	land         terrain.Setting
 }
 
-func (a *Advisor) gather(at coord.LonLat) gathered {
+func (a *Advisor) gather(at coord.LonLat) gathered { return a.gatherIn(at, coord.NewPlane(at)) }
+
+// gatherIn gathers the evidence around a point with places in a plane of the asker's.
+func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane) gathered {
 	g := gathered{nearest: a.snapshot.Nearest(at, 1), land: a.snapshot.Setting(at)}
-	plane := coord.NewPlane(at)
 	for _, n := range a.snapshot.NearestLevelled(at, nearLevels) {
 		if o, ok := observationOf(n.Bore, plane); ok {
 			o.Land = level.LandOf(a.snapshot.SettingOf(n.Bore))
@@ -97,8 +99,13 @@ func tightAt(b *evidence.Bore, depthM float32) bool {
 // those of a log close by with the grades of that log, others with those of a log drawn by
 // its share.
 func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
+	return a.weigh(x.Draw(perLog, noLog, rng), near, x, rng)
+}
+
+// weigh makes possible grounds of drawn columns.
+func (a *Advisor) weigh(columns []strata.Drawn, near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
 	var out []weighed
-	for _, d := range x.Draw(perLog, noLog, rng) {
+	for _, d := range columns {
 		from := d.Near
 		if from < 0 {
 			from = drawn(x.Shares, rng)

@@ -2,6 +2,7 @@ package level
 
 import (
 	"math"
+	"slices"
 
 	"waterstrike/advisor/krige"
 	"waterstrike/advisor/variogram"
@@ -31,42 +32,62 @@ type Statement struct {
 //   - Source: ordinary kriging, Chilès and Delfiner (2012) section 3.4; moment matching
 //     of a bound, Minka (2001), assumed-density filtering.
 func (m *Model) Predict(near []Observation, at variogram.XY, land Land) (Statement, error) {
+	a, err := m.solve(near, at, land)
+	return a.Statement, err
+}
+
+// answer is a statement with what its error is made of.
+type answer struct {
+	Statement
+	weights []float64 // of the data
+	place   []int     // of each datum, among the observations
+	errVars []float64 // of each datum
+	beside  [landTerms]float64
+	extra   float64 // variance where the land is not known
+}
+
+func (m *Model) solve(near []Observation, at variogram.XY, land Land) (answer, error) {
 	solver, err := krige.NewSolver(m.structure, krige.Ordinary{})
 	if err != nil {
-		return Statement{}, err
+		return answer{}, err
 	}
 	data, place := m.readings(near)
 	if err := solver.Fit(data); err != nil {
-		return Statement{}, err
+		return answer{}, err
 	}
 	bounded, boundedPlace, err := m.bounds(solver, near)
 	if err != nil {
-		return Statement{}, err
+		return answer{}, err
 	}
 	if len(bounded) > 0 {
 		data, place = append(data, bounded...), append(place, boundedPlace...)
 		if err := solver.Fit(data); err != nil {
-			return Statement{}, err
+			return answer{}, err
 		}
 	}
 	estimate, err := solver.Predict(at)
 	if err != nil {
-		return Statement{}, err
+		return answer{}, err
 	}
-	weights := solver.Weights()
+	a := answer{weights: slices.Clone(solver.Weights()), place: place, errVars: make([]float64, len(data))}
+	for i, d := range data {
+		a.errVars[i] = d.ErrVar
+	}
 	trend, extra := m.trend.at(land)
-	extra += m.trend.uncertainty(m.beside(land, near, weights, place))
-	return Statement{
+	a.extra = extra
+	a.beside = m.beside(land, near, a.weights, place)
+	a.Statement = Statement{
 		Distribution: Distribution{
 			MeanLog:  estimate.Mean + trend,
-			FieldVar: max(estimate.Variance-m.micro, 0) + extra,
+			FieldVar: max(estimate.Variance-m.micro, 0) + extra + m.trend.uncertainty(a.beside),
 			MicroVar: min(m.micro, estimate.Variance),
 			ShiftM:   m.scale.shift,
 			season:   m.season,
 			vagueVar: m.scale.vagueVar,
 		},
-		Shares: shares(weights, place, len(near)),
-	}, nil
+		Shares: shares(a.weights, place, len(near)),
+	}
+	return a, nil
 }
 
 // beside returns the terms of a place less those of the data by their weights: where they

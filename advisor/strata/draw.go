@@ -18,15 +18,24 @@ type Drawn struct {
 //   - Cost: Cells draws a column.
 //   - Checked by: TestDrawsHaveTheOdds.
 func (s *Statement) Draw(perLog, others int, rng *rand.Rand) []Drawn {
+	return s.DrawBy(perLog, others, func(int, int) *rand.Rand { return rng })
+}
+
+// DrawBy is Draw with random numbers of each column's own: of the k-th one that continues
+// a log, -1 for the local chain. With the same numbers, statements that are alike give
+// columns that are alike.
+//
+//   - Shapes, Cost, Checked by: as Draw.
+func (s *Statement) DrawBy(perLog, others int, by func(near, k int) *rand.Rand) []Drawn {
 	out := make([]Drawn, 0, perLog*len(s.parts)+2*others)
 	for i := range s.parts {
 		p, n := &s.parts[i], perLog
 		if p.near == rest || p.share > 0.5 {
 			n = others
 		}
-		for range n {
+		for k := range n {
 			d := Drawn{Near: p.near, Weight: s.Logs * p.share / float64(n)}
-			p.draw(d.Column[:], rng)
+			p.draw(d.Column[:], by(p.near, k))
 			out = append(out, d)
 		}
 	}
