@@ -94,13 +94,7 @@ func (a *Advisor) ID() string {
 //   - Errors: a [geo.Invalid] error for a position off the globe; a [geo.NotFound] error
 //     when the base holds no bore with a position; the context's error when it ends.
 func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
-	if !q.At.Valid() {
-		return Advice{}, offTheGlobe("advisor.Advise", q.At)
-	}
-	if a.snapshot.Len() == 0 {
-		return Advice{}, geo.Fail(geo.NotFound, "advisor.Advise", geo.Say("problem.no-data"), nil)
-	}
-	if err := ctx.Err(); err != nil {
+	if err := a.askable(ctx, q.At); err != nil {
 		return Advice{}, err
 	}
 	near := a.gather(q.At)
@@ -126,6 +120,17 @@ func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	}
 	out.Verdict.Because = append(a.farOff(out.Evidence), out.Verdict.Because...)
 	return out, nil
+}
+
+// askable refuses what no answer can be given to.
+func (a *Advisor) askable(ctx context.Context, at coord.LonLat) error {
+	if !at.Valid() {
+		return offTheGlobe("advisor.Advise", at)
+	}
+	if a.snapshot.Len() == 0 {
+		return geo.Fail(geo.NotFound, "advisor.Advise", geo.Say("problem.no-data"), nil)
+	}
+	return ctx.Err()
 }
 
 func offTheGlobe(op string, at coord.LonLat) error {

@@ -48,7 +48,7 @@ func groundFrom(classes strata.Column, logs []evidence.Near, k *hydraulics.Condu
 	g := ground{classes: classes}
 	var of yielding
 	for i, class := range classes {
-		gives := worthScreening(class)
+		gives := WorthScreening(class)
 		if gives && (i == 0 || class != classes[i-1]) {
 			like := layerLike(class, i, logs)
 			of = cellOf(k.Of(class, like.Grade, like.Clayey))
@@ -85,8 +85,8 @@ func apart(l evidence.Layer, depthM float32) float32 {
 	return max(l.TopM-depthM, depthM-l.BaseM, 0)
 }
 
-// worthScreening reports that a class is one that a screen is set against.
-func worthScreening(class soil.Class) bool {
+// WorthScreening reports that a class is one that a screen is set against.
+func WorthScreening(class soil.Class) bool {
 	switch class {
 	case soil.Sand, soil.Gravel, soil.WeatheredRock, soil.FracturedRock:
 		return true

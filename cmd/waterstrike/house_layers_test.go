@@ -33,6 +33,7 @@ advisor/rule         rules of the trade with source and mark, and a programme's 
 advisor/method       drilling methods and what stops them
 advisor/welldesign   casing, screen, pack, seal; quantities, hours, cost
 advisor              the joint chance, its reasons, the plan
+advisor/livehole     the chances beside an open hole, from a pack and a log alone
 advisor/trust        does it keep its word
 advisor/programme    which villages, which test bores
 advisor/coverage     people served, outcomes, costs

@@ -1,0 +1,165 @@
+package livehole
+
+import "math"
+
+// flow is what happens below one depth, over all members: how likely a hole is still under
+// way there, and what one more cell makes of it. Rows are by class of the last cell, first
+// of holes without water, then of holes that met it.
+type flow struct {
+	alive [2 * classes]float64
+	works [2 * classes]float64              // it becomes a well
+	cost  [2 * classes]float64              // expected, of the cell
+	on    [2 * classes][2 * classes]float64 // it goes on
+}
+
+// leastWeight is the chance below which a level is left out.
+const leastWeight = 1e-6
+
+// drill lets a method go on below the bottom in every member, as far as it goes, and
+// returns the flows by depth in cells; those above the bottom are empty.
+func (p *Pack) drill(m *Method, h *hole, month int, looks []outlook) []flow {
+	flows := make([]flow, p.Cells+1)
+	x := member{Pack: p, Method: m, ground: p.ground(m), cellCosts: p.costs(m), flows: flows}
+	x.before, x.spare = x.crossedSoFar(h), [2]*states{x.newStates(), x.newStates()}
+	for i := range looks {
+		if looks[i].weight < leastWeight {
+			continue
+		}
+		x.look, x.today = &looks[i], p.Level.Today[month-1][i]
+		x.roof, x.ready = p.roof(p.Level.Design[i]), p.ready(m, p.Level.Design[i])
+		x.run(h)
+	}
+	return flows
+}
+
+// member is one level and, once water was met, one band of conductivity under one method.
+type member struct {
+	*Pack
+	*Method
+	*ground
+	*bodies
+	*cellCosts
+	look   *outlook
+	today  float64
+	roof   int   // first cell that a screen may stand in
+	ready  []int // by cell: least bin that gives enough above it
+	before int   // how much of its main class they crossed
+	flows  []flow
+	spare  [2]*states
+}
+
+// run follows a level down: first the hole without water, which knows no band, then those
+// that met it in every band; apart by the cell where they did if that decides how far the
+// method goes.
+func (x *member) run(h *hole) {
+	deepest := x.cellsTo(x.MaxDepthM)
+	x.bodies = nil
+	struck := x.dry(h, deepest)
+	for band := range x.Yield.Cell {
+		x.bodies = x.Pack.bodies(band)
+		share := 1 / float64(len(x.Yield.Cell))
+		if h.strike >= 0 {
+			struck[h.cells].empty(x.ground)
+			x.begin(h, struck[h.cells])
+		}
+		if x.BelowWaterM >= x.MaxDepthM {
+			x.wet(struck, h.cells, deepest, deepest, share)
+			continue
+		}
+		for z := h.cells; z < deepest; z++ {
+			at := z - 1
+			if z == h.cells {
+				at = h.strike
+			}
+			limit := x.cellsTo(max(x.today, float64(at)*cellM) + x.BelowWaterM)
+			x.wet(struck, z, z, min(deepest, limit), share)
+		}
+	}
+}
+
+// dry follows the hole without water and returns, by depth in cells, the states of those
+// that met it in the cell above; nil where none did.
+func (x *member) dry(h *hole, deepest int) []*states {
+	struck := make([]*states, x.Cells+1)
+	struck[h.cells] = x.newStates()
+	if h.strike >= 0 {
+		return struck
+	}
+	now, next := x.newStates(), x.newStates()
+	x.begin(h, now)
+	for z := h.cells; z < deepest; z++ {
+		next.empty(x.ground)
+		if middleM(z) > x.today {
+			struck[z+1] = x.newStates()
+		}
+		x.step(z, 0, now, next, struck[z+1])
+		now, next = next, now
+	}
+	return struck
+}
+
+// cellsTo is how many whole cells a depth holds; the tenths of metres do not add up exactly.
+func (x *member) cellsTo(depthM float64) int {
+	return max(0, min(int(math.Floor(depthM/cellM+1e-9)), x.Cells))
+}
+
+// wet follows a share of the holes that met water above the depths from..to down to a
+// limit.
+func (x *member) wet(struck []*states, from, to, limit int, share float64) {
+	if from == to && (struck[from] == nil || struck[from].mass(x.ground) < x.Weights.Least) {
+		return
+	}
+	now, next := x.spare[0], x.spare[1]
+	now.empty(x.ground)
+	for z := from; z < limit; z++ {
+		if z <= to && struck[z] != nil {
+			now.add(x.ground, struck[z], share)
+		}
+		next.empty(x.ground)
+		x.step(z, classes, now, next, next)
+		now, next = next, now
+	}
+}
+
+// begin puts the hole as it stands into its states. At the surface it stands in the first
+// class that is free: nothing follows from it.
+func (x *member) begin(h *hole, into *states) {
+	if h.cells == 0 {
+		for k, most := range x.Cross {
+			if most >= x.Cells {
+				into.block(x.ground, x.first[k], 0)[0] = x.look.weight
+				return
+			}
+		}
+		return
+	}
+	last, run := h.run()
+	t, body := 0.0, 0
+	if x.bodies != nil {
+		t, body = x.bodyAt(h, x.bodies, x.roof, h.cells)
+	}
+	for k, p := range x.look.bottom {
+		cells := 1
+		if k == last {
+			cells = run
+		}
+		at := x.enter(k, cells)
+		if at < 0 || p == 0 {
+			continue
+		}
+		bins, p := into.block(x.ground, at, x.before), p*x.look.weight
+		switch {
+		case len(bins) == 1 || body == 0:
+			bins[0] += p
+		case body == 1:
+			bins[oneCell] += p
+		default:
+			x.bin(t).put(bins, p)
+		}
+	}
+}
+
+func (m move) put(bins []float64, p float64) {
+	bins[m.bin] += p * (1 - m.part)
+	bins[m.bin+1] += p * m.part
+}

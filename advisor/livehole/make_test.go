@@ -1,0 +1,172 @@
+package livehole_test
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"os"
+	"sync"
+	"testing"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/livehole"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/geo/demoland"
+)
+
+// memory is a source of bores that never change.
+type memory []geo.Bore
+
+func (m memory) Seq(context.Context) (int64, error) { return 1, nil }
+
+func (m memory) Bores(_ context.Context, fn func(geo.Bore) error) error {
+	for _, b := range m {
+		if err := fn(b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (m memory) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
+
+func (m memory) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
+
+// office is a small part of an invented region: enough for every model, and quick.
+var office = sync.OnceValues(func() (*livehole.Maker, error) {
+	a, err := adviser()
+	if err != nil {
+		return nil, err
+	}
+	return livehole.NewMaker(context.Background(), a)
+})
+
+var adviser = sync.OnceValues(func() (*advisor.Advisor, error) {
+	s, err := evidence.Load(context.Background(), memory(demoland.New(12).Records().Bores[:160]))
+	if err != nil {
+		return nil, err
+	}
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		return nil, err
+	}
+	return advisor.New(context.Background(), s, rules, "")
+})
+
+func maker(t testing.TB) (*livehole.Maker, *advisor.Advisor) {
+	t.Helper()
+	m, err := office()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := adviser()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m, a
+}
+
+// A pack fits on a phone, says what the office says before anything is seen, and is the
+// same each time.
+func TestPack(t *testing.T) {
+	m, a := maker(t)
+	for i, at := range a.Spots(3)[1:] {
+		q := advisor.Question{At: at, Seed: 1}
+		p, err := m.Make(t.Context(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, err := json.Marshal(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(data) > livehole.PackBytes {
+			t.Errorf("a pack takes %d bytes", len(data))
+		}
+		if *update && i == 0 {
+			if err := os.WriteFile(file("pack.json"), append(data, '\n'), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		again, err := m.Make(t.Context(), q)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if other, _ := json.Marshal(again); string(other) != string(data) {
+			t.Error("the same question gave another pack")
+		}
+		agrees(t, a, q, &p)
+	}
+}
+
+// agrees holds a pack against the office's own answer, which draws whole columns.
+func agrees(t *testing.T, a *advisor.Advisor, q advisor.Question, p *livehole.Pack) {
+	t.Helper()
+	said, err := a.Advise(t.Context(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	low := 1
+	for month := range p.Level.Today {
+		if p.Level.Today[month][5] > p.Level.Today[low-1][5] {
+			low = month + 1
+		}
+	}
+	got, err := p.Answer(livehole.Log{Schema: livehole.LogSchema, Method: p.Methods[0].Code, Month: low})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for z, odds := range got.Odds {
+		for k, q := range odds {
+			// Steps to five digits, hardly weighing logs left out.
+			if math.Abs(q-said.Odds.Odds[z][k]) > 0.01 {
+				t.Errorf("cell %d: %s has odds %.3f, in the office %.3f", z, p.Classes[k], q, said.Odds.Odds[z][k])
+			}
+		}
+	}
+	for _, method := range said.Methods {
+		for _, x := range got.Methods {
+			// The office draws 60 columns and more, the pack has ten levels and half metres.
+			if x.Method == method.Method && math.Abs(x.Chance-method.Chance) > 0.15 {
+				t.Errorf("%s: chance %.3f, in the office %.3f", x.Method, x.Chance, method.Chance)
+			}
+		}
+	}
+}
+
+func TestPackNeedsEvidence(t *testing.T) {
+	m, _ := maker(t)
+	if _, err := m.Make(t.Context(), advisor.Question{At: coord.LonLat{Lat: 95}}); geo.KindOf(err) != geo.Invalid {
+		t.Errorf("a place off the globe: %v", err)
+	}
+	s, err := evidence.Load(t.Context(), memory(demoland.New(12).Records().Bores[:3]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := advisor.New(t.Context(), s, rules, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m, err = livehole.NewMaker(t.Context(), a); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := m.Make(t.Context(), advisor.Question{At: coord.LonLat{Lat: 0.6}}); geo.KindOf(err) != geo.TooFewData {
+		t.Errorf("three bores: %v", err)
+	}
+}
+
+func BenchmarkMake(b *testing.B) {
+	m, a := maker(b)
+	at := a.Spots(1)[0]
+	for b.Loop() {
+		if _, err := m.Make(b.Context(), advisor.Question{At: at, Seed: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

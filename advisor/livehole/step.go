@@ -1,0 +1,81 @@
+package livehole
+
+// cellCosts is what one cell of each class costs one method, by cell, and what it costs to
+// find that it does not pass.
+type cellCosts struct{ passing, try []row }
+
+func (p *Pack) costs(m *Method) *cellCosts {
+	out := &cellCosts{make([]row, p.Cells), make([]row, p.Cells)}
+	for z := range out.passing {
+		for k := range out.passing[z] {
+			hours := m.minutes(k, z) * cellM / 60
+			out.passing[z][k] = hours * m.HourCost
+			out.try[z][k] = min(hours, p.Costs.Try) * m.HourCost
+		}
+	}
+	return out
+}
+
+// step drills cell z from the states above it into those below, and adds what happens to
+// the flows. wet is 0 for holes without water and classes for those that met it; water that
+// comes in takes a hole from the first into struck.
+func (x *member) step(z, wet int, from, to, struck *states) {
+	for _, n := range from.live {
+		x.pass(z, wet, n/(x.crossed+1), n%(x.crossed+1), from.bins(x.ground, n), to, struck)
+	}
+}
+
+// pass takes the bins of one block through a cell of every class.
+func (x *member) pass(z, wet, at, crossed int, bins []float64, to, struck *states) {
+	mass, works, ready := 0.0, 0.0, min(x.ready[z], len(bins))
+	for _, p := range bins {
+		mass += p
+	}
+	if mass < x.Weights.Least {
+		return
+	}
+	for _, p := range bins[ready:] {
+		works += p
+	}
+	f, j := &x.flows[z], x.class[at]
+	f.alive[wet+j] += mass
+	enters := wet == 0 && middleM(z) > x.today
+	for k, q := range &x.look.steps[z][j] {
+		next, after := x.next[at][k], crossed
+		if k == x.main {
+			after++
+		}
+		if next < 0 || after > x.crossed {
+			f.cost[wet+j] += mass * q * x.try[z][k]
+			continue
+		}
+		f.cost[wet+j] += mass * q * x.passing[z][k]
+		f.works[wet+j] += works * q
+		into, row := to, wet+k
+		if enters && x.giving[k] {
+			into, row = struck, classes+k
+		}
+		f.on[wet+j][row] += (mass - works) * q
+		block := into.block(x.ground, next, after)
+		if x.giving[k] && z >= x.roof {
+			x.grown(block, bins[:ready], j, k, q)
+		} else {
+			block[0] += (mass - works) * q
+		}
+	}
+}
+
+// grown takes bins into those of a body with one more cell of a class.
+func (b *bodies) grown(into, bins []float64, j, k int, q float64) {
+	for bin, p := range bins {
+		switch {
+		case p == 0:
+		case bin == 0:
+			into[oneCell] += p * q
+		case bin == oneCell:
+			b.join[j][k].put(into, p*q)
+		default:
+			b.grow[bin-atLeastTwo][k].put(into, p*q)
+		}
+	}
+}
