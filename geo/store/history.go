@@ -32,7 +32,11 @@ type Change struct {
 // History returns everything that was ever done to a record, visible or hidden, the
 // first change first.
 func (b *Base) History(ctx context.Context, id string) ([]Entry, error) {
-	rows, err := b.readers.QueryContext(ctx, `SELECT c.seq, c.act, coalesce(a.at, c.at), a.who, a.why, a.batch, c.layer, c.action, c.former, c.undone IS NOT NULL
+	return historyIn(ctx, b.readers, id)
+}
+
+func historyIn(ctx context.Context, q querier, id string) ([]Entry, error) {
+	rows, err := q.QueryContext(ctx, `SELECT c.seq, c.act, coalesce(a.at, c.at), a.who, a.why, a.batch, c.layer, c.action, c.former, c.undone IS NOT NULL
 		FROM change c LEFT JOIN act a ON a.id = c.act WHERE c.record = ? ORDER BY c.seq`, id)
 	if err != nil {
 		return nil, fail("store.History", err)

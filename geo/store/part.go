@@ -13,6 +13,7 @@ type part[P any] interface {
 	replace(s *session, fid int64, old, p *P) error
 	merge(m *merging, base, here, file, merged, given *P) error
 	layouts() []layout
+	tellers() []rowTeller
 }
 
 // attacher hands the rows of a walk to the values they are parts of.
@@ -74,6 +75,8 @@ func (l *parts[P, T]) replace(s *session, fid int64, old, p *P) error {
 }
 
 func (l *parts[P, T]) layouts() []layout { return l.table.layouts() }
+
+func (l *parts[P, T]) tellers() []rowTeller { return l.table.tellers() }
 
 // owned is a part and the fid of what it belongs to.
 type owned[T any] struct {

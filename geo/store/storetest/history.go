@@ -3,6 +3,8 @@ package storetest
 import (
 	"context"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"waterstrike/geo"
@@ -176,4 +178,74 @@ func changedSince(t *testing.T, s Store) {
 	now, err := s.Seq(ctx)
 	must(t, err)
 	same(t, got, store.Changed{Seq: now, Bores: want, Layers: []string{"water_point"}})
+}
+
+// told asks for words of what was done: each value with what it was and became.
+func told(t *testing.T, s Store) {
+	ctx := context.Background()
+	b := FullBore(1)
+	must(t, s.SaveBore(ctx, b, ama))
+	b.DepthM, b.Layers = geo.Some(b.DepthM.Or(0)+1.5), b.Layers[:1]
+	must(t, s.SaveBore(ctx, b, store.Why{Who: "Kofi", Reason: "typing error"}))
+	must(t, s.Hide(ctx, string(b.ID), ama))
+	must(t, s.Restore(ctx, string(b.ID), ama))
+	all, err := s.Told(ctx, string(b.ID))
+	must(t, err)
+	var did []store.Deed
+	for _, e := range all {
+		did = append(did, e.Did)
+	}
+	if want := []store.Deed{store.DidAdd, store.DidChange, store.DidHide, store.DidAdd}; !slices.Equal(did, want) {
+		t.Fatalf("did %v, want %v", did, want)
+	}
+	former := FullBore(1)
+	for _, want := range []geo.Message{
+		geo.Say("difference.value", geo.With("column", geo.Ref("field.depth-m")),
+			geo.With("former", geo.Metres(former.DepthM.Or(0))), geo.With("now", geo.Metres(b.DepthM.Or(0)))),
+		geo.Say("difference.part-gone", geo.With("table", geo.Ref("table.layer")),
+			geo.With("part", geo.MetresRange{Lo: former.Layers[1].TopM, Hi: former.Layers[1].BaseM})),
+	} {
+		if !slices.ContainsFunc(all[1].Told, func(m geo.Message) bool { return m.String() == want.String() }) {
+			t.Errorf("%v is not told in %v", want, all[1].Told)
+		}
+	}
+	for _, m := range all[1].Told { // what stayed is not told
+		if !strings.Contains(m.String(), "field.depth-m") && !strings.Contains(m.String(), "table.layer") {
+			t.Errorf("%v was not changed", m)
+		}
+	}
+}
+
+// received sends things twice, late and after others.
+func received(t *testing.T, s Store) {
+	ctx := context.Background()
+	b := FullBore(1)
+	first, err := s.ReceiveBore(ctx, b, 0, ama)
+	must(t, err)
+	again, err := s.ReceiveBore(ctx, b, 0, ama)
+	must(t, err)
+	if first.Again || !again.Again || again.Seq != first.Seq {
+		t.Errorf("first %+v, again %+v", first, again)
+	}
+	next := b
+	next.Remarks = "deepened"
+	second, err := s.ReceiveBore(ctx, next, first.Seq, ama)
+	must(t, err)
+	if _, err := s.ReceiveBore(ctx, b, 0, ama); err != nil { // late, and taken already
+		t.Errorf("what was received before: %v", err)
+	}
+	other := b
+	other.Remarks = "by somebody else"
+	_, err = s.ReceiveBore(ctx, other, first.Seq, ama)
+	wantKind(t, err, geo.Conflict)
+	same(t, get(t, s, b.ID), next)
+	must(t, s.Hide(ctx, string(b.ID), ama))
+	if got, err := s.ReceiveBore(ctx, next, first.Seq, ama); err != nil || !got.Again || got.Seq != second.Seq {
+		t.Errorf("sent again after it was hidden: %+v, %v", got, err)
+	}
+	_, err = s.ReceiveBore(ctx, other, second.Seq, ama)
+	wantKind(t, err, geo.Conflict) // hidden since
+	if left := all(t, s); len(left) != 0 {
+		t.Errorf("sending brought a hidden bore back: %+v", left)
+	}
 }

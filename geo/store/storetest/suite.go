@@ -37,6 +37,8 @@ type Store interface {
 	Seq(ctx context.Context) (int64, error)
 	ChangedSince(ctx context.Context, seq int64) (store.Changed, error)
 	History(ctx context.Context, id string) ([]store.Entry, error)
+	Told(ctx context.Context, id string) ([]store.Telling, error)
+	ReceiveBore(ctx context.Context, b geo.Bore, since int64, why store.Why) (store.Received, error)
 	Undo(ctx context.Context, seq int64, why store.Why) error
 	Hide(ctx context.Context, id string, why store.Why) error
 	Restore(ctx context.Context, id string, why store.Why) error
@@ -65,6 +67,8 @@ func Suite(t *testing.T, open func(testing.TB) Store) {
 		{"what is not there is not found", notFound},
 		{"villages are found by name", villagesByName},
 		{"every change has a history", history},
+		{"a history is told in words", told},
+		{"what is sent twice is written once", received},
 		{"undo gives the former value", undo},
 		{"undo refuses what was changed since", undoOvertaken},
 		{"deleting hides and restoring brings back", hideAndRestore},
