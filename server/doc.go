@@ -15,6 +15,13 @@
 //	GET  /learnt       what the answers were learnt from, what each number means, what to
 //	                   do where something is off
 //	GET  /learnt.json  the same as data
+//	GET  /bores/:bore            the record of one bore, drawn, with its history
+//	GET  /bores/:bore/data.json  the same as data; its fields stand in server/sheet/record.md
+//	POST /bores                  a finished bore or a correction of one; see below
+//	POST /bores/check            what looks doubtful in one that is being written; keeps nothing
+//	POST /bores/:bore/undo       puts back what was there before the change: seq
+//	POST /bores/:bore/hide       takes it out of sight: reason. Nothing is erased
+//	POST /bores/:bore/restore    brings it back: reason
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //
@@ -67,6 +74,28 @@
 //	around   centre of the map that was clicked, as "lat,lon"; the whole region when not given
 //
 // /map.svg takes px (the side, 320 or 560), around, site (a point to mark) and lang.
+//
+// # A finished bore
+//
+// POST /bores takes a body of application/json, half a megabyte at most:
+//
+//	{"bore": {...}, "at": "0.68N 0.01E", "since": 0, "why": ""}
+//
+// bore has the fields of [geo.Bore], lengths in metres below ground; a field that is not
+// one of them is refused, because what it says would be lost. Its id is a UUID that the
+// sender draws once for the hole. at is a position in words, for a bore without one. since
+// is 0 for a new bore, and for a correction the seq that came with the version it began
+// from; why is its reason. A layer without a confidence counts as sure. Where a record came
+// from (batch, file, row) is set here; source.by, who said so, is taken.
+//
+// The answer comes once the bore is on the disk: 201, or 200 for a correction, with
+//
+//	{"id": "...", "seq": 12, "again": false, "address": "/bores/...", "issues": [{"severity", "code", "words"}]}
+//
+// The same bytes sent again are answered in the same way with again true, and add nothing,
+// whatever became of the record since: a sender repeats them until it has an answer. 409
+// says that somebody else has changed the record since; nothing was written. POST
+// /bores/check takes the same body and answers {"issues": [...]}.
 //
 // # Failures
 //

@@ -44,6 +44,7 @@ func vacant(t testing.TB, change ...func(*server.Config)) house {
 	h.bench = newBench(t, land{}, nil)
 	c := h.Config
 	c.People, c.Now = h.people, now
+	c.Records, c.Trade = shelf(t), rulebook{}
 	for _, f := range change {
 		f(&c)
 	}

@@ -6,6 +6,7 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
+	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
 
 	"github.com/paulmach/orb"
@@ -48,4 +49,27 @@ type Judge interface {
 	// Judge hides bores of the present state and asks about them, which takes up to
 	// minutes; it tells how far it is, and returns the context's error when it ends.
 	Judge(ctx context.Context, progress trust.Progress) (trust.Report, error)
+}
+
+// Records are the bores one by one, with their history; [store.Base] keeps them.
+type Records interface {
+	// Bore returns [geo.NotFound] for one that is hidden or was never here.
+	Bore(ctx context.Context, id geo.BoreID) (geo.Bore, error)
+	// Told returns everything that was ever done to a record, in words.
+	Told(ctx context.Context, id string) ([]store.Telling, error)
+	// IssuesOf returns what was found in a record when it was imported.
+	IssuesOf(ctx context.Context, record string) ([]geo.Issue, error)
+	// ReceiveBore saves a bore that was sent; [geo.Conflict] when it has moved on.
+	ReceiveBore(ctx context.Context, b geo.Bore, sent store.Sent, why store.Why) (store.Received, error)
+	// Undo takes a change back, [geo.Conflict] when something came after it.
+	Undo(ctx context.Context, seq int64, why store.Why) error
+	// Hide takes a record out of sight, Restore brings it back.
+	Hide(ctx context.Context, id string, why store.Why) error
+	Restore(ctx context.Context, id string, why store.Why) error
+}
+
+// Trade is what the programme's rules say of finished bores.
+type Trade interface {
+	// Review holds a bore as it was built to the rules that wells are designed by.
+	Review(b geo.Bore) []geo.Issue
 }

@@ -33,6 +33,7 @@ func (s *Server) table() []route {
 		{get, "/health", account.Nobody, s.health},
 		{get, staticPath, account.Nobody, s.static},
 	}
+	all = append(all, s.recordRoutes()...)
 	if s.People == nil {
 		return all
 	}

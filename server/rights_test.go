@@ -25,6 +25,13 @@ GET  /trust                   /trust                   - x x x x
 GET  /trust.json              /trust.json              - x x x x
 GET  /learnt                  /learnt                  - x x x x
 GET  /learnt.json             /learnt.json             - x x x x
+GET  /bores/:bore             /bores/00000000-0000-4000-8000-000000000001 - x x x x
+GET  /bores/:bore/data.json   /bores/00000000-0000-4000-8000-000000000001/data.json - x x x x
+POST /bores                   /bores                   - - x x x
+POST /bores/check             /bores/check             - - x x x
+POST /bores/:bore/undo        /bores/00000000-0000-4000-8000-000000000001/undo - - x x x
+POST /bores/:bore/hide        /bores/00000000-0000-4000-8000-000000000001/hide - - - x x
+POST /bores/:bore/restore     /bores/00000000-0000-4000-8000-000000000001/restore - - - x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

@@ -21,13 +21,15 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// Config is what a server is made of. All but People, Authority, Names and
+// Config is what a server is made of. All but Records, Trade, People, Authority, Names and
 // Log is required.
 type Config struct {
 	Advisor   Advisor
 	Ground    Ground
 	Judge     Judge
 	Learner   Learner
+	Records   Records // nil, with Trade: no record is shown by itself, and nothing is written
+	Trade     Trade
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui
@@ -56,6 +58,9 @@ type Server struct {
 func New(c Config) (*Server, error) {
 	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Learner == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
 		return nil, errors.New("server: advisor, ground, judge, learner, catalogue, templates, static files and clock are needed")
+	}
+	if (c.Records == nil) != (c.Trade == nil) {
+		return nil, errors.New("server: records and the trade's rules go together")
 	}
 	if c.Log == nil {
 		c.Log = slog.New(slog.NewTextHandler(io.Discard, nil))

@@ -26,6 +26,7 @@ type view struct {
 	Account   *accountView
 	Answer    *answerView
 	Building  *buildingView
+	Record    *recordView
 	Ask       *askView
 	Door      *formView
 	Me        *meView

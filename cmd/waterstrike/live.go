@@ -11,6 +11,7 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/trust"
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
@@ -168,6 +169,11 @@ func (l *live) Outcomes(context.Context) (map[geo.Outcome]int, error) {
 		counts[b.Outcome]++
 	}
 	return counts, nil
+}
+
+// Review holds a finished bore to the programme's rules.
+func (l *live) Review(b geo.Bore) []geo.Issue {
+	return welldesign.Review(b, geo.Opt[welldesign.Water]{}, &l.rules.Well).Issues
 }
 
 // Judge takes the account of the present state.

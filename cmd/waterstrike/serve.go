@@ -92,6 +92,7 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 		return err
 	}
 	config.Advisor, config.Ground, config.Judge, config.Learner = present, present, present, present
+	config.Records, config.Trade = base, present
 	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
 	config.Version, config.Now, config.Log = programVersion(), time.Now, log
 	s, err := server.New(config)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"crypto/sha256"
 	"database/sql"
-	"encoding/json"
 	"errors"
 
 	"waterstrike/geo"
@@ -16,30 +15,32 @@ type Received struct {
 	Again bool  `json:"again"` // it had come before, or was here just so: nothing was written
 }
 
-// ReceiveBore saves a bore that was sent over a line that may break. It returns once the
-// bore is on the disk. since is the number of the change that the sender had last seen of
-// the record, 0 for a new one. What was received before adds nothing, even where the record
-// was changed or hidden meanwhile. [geo.Conflict] when the record was changed since then by
-// somebody else: nothing is written.
-func (b *Base) ReceiveBore(ctx context.Context, bore geo.Bore, since int64, why Why) (Received, error) {
-	return receiveRecord(ctx, b, bores, bore, since, why)
+// Sent is how a record came.
+type Sent struct {
+	Since int64  // the number of the change that the sender had last seen of it; 0 for a new one
+	Body  []byte // as it came: by it the same thing is known when it comes again
 }
 
-func receiveRecord[T any](ctx context.Context, b *Base, r record[T], v T, since int64, why Why) (out Received, err error) {
+// ReceiveBore saves a bore that was sent over a line that may break. It returns once the
+// bore is on the disk. What was received before adds nothing, even where the record was
+// changed or hidden meanwhile. [geo.Conflict] when somebody else has changed the record
+// since the sender saw it: nothing is written.
+func (b *Base) ReceiveBore(ctx context.Context, bore geo.Bore, sent Sent, why Why) (Received, error) {
+	return receiveRecord(ctx, b, bores, bore, sent, why)
+}
+
+func receiveRecord[T any](ctx context.Context, b *Base, r record[T], v T, sent Sent, why Why) (out Received, err error) {
 	v, err = ready(r, v)
 	if err != nil {
 		return out, err
 	}
-	digest, err := digestOf(v, since)
-	if err != nil {
-		return out, err
-	}
+	digest := sent.digest(r.name)
 	err = b.write(ctx, why, "", func(s *session) error {
 		out, err = s.receivedBefore(digest)
 		if out.Again || err != nil {
 			return err
 		}
-		out, err = receiveNow(s, r, v, since)
+		out, err = receiveNow(s, r, v, sent.Since)
 		if err == nil && !out.Again {
 			_, err = s.exec("INSERT INTO received (digest, record, seq) VALUES (?, ?, ?)", digest, r.id(&v), out.Seq)
 		}
@@ -88,14 +89,8 @@ func (s *session) receivedBefore(digest []byte) (out Received, err error) {
 	return out, err
 }
 
-func digestOf[T any](v T, since int64) ([]byte, error) {
-	data, err := json.Marshal(struct {
-		Record T
-		Since  int64
-	}{v, since})
-	if err != nil {
-		return nil, geo.Fail(geo.Invalid, "store.Receive", geo.Message{}, err)
-	}
-	sum := sha256.Sum256(data)
-	return sum[:], nil
+// digest names what was sent; the same body for another kind of record is another thing.
+func (s Sent) digest(kind string) []byte {
+	sum := sha256.Sum256(append([]byte(kind+"\x00"), s.Body...))
+	return sum[:]
 }

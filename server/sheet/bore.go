@@ -2,50 +2,64 @@ package sheet
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"waterstrike/geo"
-	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
 )
 
-// BoreText says a bore's record as one page for a terminal. What was not written is left
-// out, but for outcome, method, depth and layers, whose absence is said.
-func BoreText(c *say.Catalogue, l say.Lang, b geo.Bore) string {
-	s := speaker{c, l}
-	var p page
-	p.heading(s.Say("bore.title", say.With("bore", say.Text(b.Label()))))
-	p.grid(s.boreFacts(b))
-	p.table(s.boreLayers(b))
-	p.table(s.boreWater(b))
-	if b.Remarks != "" {
-		p.lines([]string{b.Remarks})
-	}
-	return p.String()
-}
-
-func (s speaker) boreFacts(b geo.Bore) [][]string {
-	facts := [][]string{
-		{s.Say("bore.outcome"), s.Say("outcome." + string(b.Outcome))},
-		{s.Say("bore.method"), s.Say("method." + string(b.Method))},
-		{s.Say("bore.depth"), s.metresOr(b.DepthM, s.Say("bore.not-written"))},
-	}
+// boreFacts lists what was written of the bore as a whole. What was not written is left
+// out, but for outcome, method and depth, whose absence is said.
+func (s speaker) boreFacts(b geo.Bore) Table {
+	t := Table{Heading: s.Say("record.facts"), Columns: []string{s.Say("record.what"), s.Say("record.value")}}
+	t.add(s.Say("bore.outcome"), s.Say("outcome."+string(b.Outcome)))
+	t.add(s.Say("bore.method"), s.methodWords(b.Method))
+	t.add(s.Say("bore.depth"), s.metresOr(b.DepthM, s.Say("bore.not-written")))
 	add := func(code, words string) {
 		if words != "" {
-			facts = append(facts, []string{s.Say(code), words})
+			t.add(s.Say(code), words)
 		}
 	}
+	add("bore.refusal", s.metresOr(b.RefusalM, ""))
 	add("bore.place", b.Place)
+	add("record.name", b.Name)
 	if r, ok := b.Position.Get(); ok {
-		add("bore.position", s.position(r.Pos))
+		t.add(s.Say("bore.position"), s.position(r.Pos))
+		if r.PrecisionM > 0 {
+			t.add(s.Say("record.precision"), s.distance(r.PrecisionM))
+		}
+	}
+	if e, ok := b.Ground.Get(); ok {
+		t.add(s.Say("record.ground"), strings.TrimSpace(s.metres(e.M)+" "+e.Datum))
+	}
+	if d, ok := b.Started.Get(); ok {
+		t.add(s.Say("record.started"), s.date(d))
 	}
 	if d, ok := b.Completed.Get(); ok {
-		add("bore.completed", s.date(d))
+		t.add(s.Say("bore.completed"), s.date(d))
 	}
-	add("bore.refusal", s.metresOr(b.RefusalM, ""))
 	if y, ok := b.YieldLPS.Get(); ok {
-		add("bore.yield", s.Say("value.yield", say.With("yield", say.LitresPerSecond(y))))
+		t.add(s.Say("bore.yield"), s.yield(y))
 	}
-	return facts
+	add("record.driller", b.Driller)
+	if m, ok := b.Cost.Get(); ok {
+		t.add(s.Say("record.cost"), s.Say("record.money", say.With("money", say.Money(m.Amount, m.Currency))))
+	}
+	return t
+}
+
+// methodWords names a method; one that the catalogue does not know, such as a programme's
+// own, is shown as it is written.
+func (s speaker) methodWords(m geo.Method) string {
+	if code := "method." + string(m); s.catalogue.Has(code) {
+		return s.Say(code)
+	}
+	return string(m)
+}
+
+func (s speaker) yield(lps float64) string {
+	return s.Say("value.yield", say.With("yield", say.LitresPerSecond(lps)))
 }
 
 func (s speaker) metresOr(m geo.Opt[float64], missing string) string {
@@ -53,6 +67,13 @@ func (s speaker) metresOr(m geo.Opt[float64], missing string) string {
 		return s.metres(v)
 	}
 	return missing
+}
+
+// asFound writes a number with as many decimals as it has.
+func (s speaker) asFound(v float64) string {
+	text := strconv.FormatFloat(v, 'f', -1, 64)
+	_, decimals, _ := strings.Cut(text, ".")
+	return s.Say("value.number", say.With("effective", say.Number(v, min(len(decimals), 6))))
 }
 
 // boreLayers leaves out the columns in which nothing was written.
@@ -63,7 +84,7 @@ func (s speaker) boreLayers(b geo.Bore) Table {
 	}
 	rows := make([][]string, len(b.Layers))
 	for i, l := range b.Layers {
-		rows[i] = []string{s.interval(l.TopM, l.BaseM), s.class(l.Class)}
+		rows[i] = []string{s.interval(l.TopM, l.BaseM), s.layerClass(l)}
 	}
 	for _, c := range []struct {
 		code string
@@ -71,6 +92,12 @@ func (s speaker) boreLayers(b geo.Bore) Table {
 	}{
 		{"bore.colour", func(l geo.Layer) string { return l.Colour }},
 		{"bore.hardness", func(l geo.Layer) string { return l.Hardness }},
+		{"record.pace", func(l geo.Layer) string {
+			if m, ok := l.MinutesPerM.Get(); ok {
+				return s.Say("record.minutes", say.With("effective", say.Number(m, 0)))
+			}
+			return ""
+		}},
 		{"bore.words", func(l geo.Layer) string { return l.Words }},
 	} {
 		if !slices.ContainsFunc(b.Layers, func(l geo.Layer) bool { return c.of(l) != "" }) {
@@ -87,6 +114,15 @@ func (s speaker) boreLayers(b geo.Bore) Table {
 	return t
 }
 
+// layerClass names the class with its grade, and the clay in it.
+func (s speaker) layerClass(l geo.Layer) string {
+	words := s.Say("class." + lookOf(l.Class, l.Grade))
+	if l.Clayey {
+		words += ", " + s.Say("record.clayey")
+	}
+	return words
+}
+
 func (s speaker) boreWater(b geo.Bore) Table {
 	t := Table{Heading: s.Say("bore.levels"), Columns: []string{s.Say("evidence.column.date"), s.Say("plan.column.depth")}}
 	for _, strike := range b.Strikes {
@@ -96,13 +132,16 @@ func (s speaker) boreWater(b geo.Bore) Table {
 		t.Missing = s.Say("sheet.not-read")
 	}
 	for _, l := range b.Levels {
-		on := s.Say("sheet.undated")
-		if d, ok := l.On.Get(); ok {
-			on = s.date(d)
-		}
-		t.add(on, s.level(l))
+		t.add(s.dateOr(l.On), s.level(l))
 	}
 	return t
+}
+
+func (s speaker) dateOr(on geo.Opt[geo.Date]) string {
+	if d, ok := on.Get(); ok {
+		return s.date(d)
+	}
+	return s.Say("sheet.undated")
 }
 
 func (s speaker) level(l geo.Level) string {
@@ -114,28 +153,4 @@ func (s speaker) level(l geo.Level) string {
 		return s.Say("level.dry-to", say.With("depth", say.Metres(depth)))
 	}
 	return s.metres(depth)
-}
-
-// BoreColumn draws the layers of a bore. A bore without layers is a [geo.NotFound] error.
-func BoreColumn(c *say.Catalogue, l say.Lang, b geo.Bore) (draw.Scene, error) {
-	if len(b.Layers) == 0 {
-		return draw.Scene{}, geo.Fail(geo.NotFound, "sheet.BoreColumn", geo.Say("problem.not-found"), nil)
-	}
-	s := speaker{c, l}
-	title := s.Say("drawing.bore-title", say.With("bore", say.Text(b.Label())))
-	var layers []draw.ColumnLayer
-	for _, layer := range b.Layers {
-		note := layer.Words
-		if note == "" {
-			note = s.class(layer.Class)
-		}
-		layers = append(layers, draw.ColumnLayer{
-			TopM: layer.TopM, BaseM: layer.BaseM, Note: short(note),
-			Odds: []draw.Odds{{Class: layer.Class.String(), Share: 1}},
-		})
-	}
-	return draw.Column(layers, draw.ColumnOptions{
-		WidthMM: 86, HeightMM: 118, ID: "bore-", Title: title, Desc: title,
-		DepthLabel: s.Say("drawing.depth-axis"), Words: s.drawingWords(), Number: s.tick,
-	})
 }

@@ -20,6 +20,7 @@ func (s speaker) evidence(a advisor.Advice) Table {
 	for _, b := range e.Bores[:min(listed, len(e.Bores))] {
 		t.add(b.Label, s.distance(b.DistanceM), s.Say("outcome."+string(b.Outcome)),
 			s.levelOf(b), s.dateOf(b), s.share(b.Weight))
+		t.link("/bores/" + string(b.ID))
 	}
 	t.Notes = s.evidenceNotes(e)
 	return t

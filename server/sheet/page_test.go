@@ -4,7 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
 	"waterstrike/server/sheet"
@@ -71,42 +70,5 @@ func TestSectionDrawsTheInventedLand(t *testing.T) {
 		if !strings.Contains(doc, want) {
 			t.Errorf("the section lacks %q", want)
 		}
-	}
-}
-
-func bore() geo.Bore {
-	return geo.Bore{
-		Code: "AV-7", Outcome: geo.Producing, Method: "auger", DepthM: geo.Some(12.5), YieldLPS: geo.Some(0.3),
-		Completed: geo.Some(geo.Date{Year: 2019, Month: 4}), Place: "Anse Verte",
-		Layers: []geo.Layer{
-			{TopM: 0, BaseM: 4, Class: 2, Words: "argile rouge ferme", Colour: "rouge", Hardness: "ferme", Confidence: 1},
-			{TopM: 4, BaseM: 12.5, Class: 4, Words: "", Confidence: 1},
-		},
-		Strikes: []geo.Strike{{DepthM: 6}},
-		Levels: []geo.Level{
-			{State: geo.LevelRest, DepthM: geo.Some(5.4), On: geo.Some(geo.Date{Year: 2019, Month: 4, Day: 2})},
-			{State: geo.LevelFlowing},
-			{State: geo.LevelDryTo, DepthM: geo.Some(3.0)},
-		},
-	}
-}
-
-func TestBoreText(t *testing.T) {
-	c := catalogue(t)
-	golden(t, "bore.en.txt", sheet.BoreText(c, say.EN, bore()))
-	nothing := sheet.BoreText(c, say.EN, geo.Bore{Code: "AV-8", Outcome: geo.OutcomeUnknown, Method: geo.MethodUnknown})
-	if strings.Contains(nothing, "0.0") || strings.Count(nothing, "not written") != 2 {
-		t.Errorf("what is missing is not said as missing:\n%s", nothing)
-	}
-}
-
-func TestBoreColumn(t *testing.T) {
-	c := catalogue(t)
-	scene, err := sheet.BoreColumn(c, say.FR, bore())
-	if doc := svg(t, scene, err); !strings.Contains(doc, "argile rouge") || !strings.Contains(doc, ">sable<") {
-		t.Errorf("the words of the layers are missing: %s", doc)
-	}
-	if _, err := sheet.BoreColumn(c, say.FR, geo.Bore{}); geo.KindOf(err) != geo.NotFound {
-		t.Errorf("a bore without layers: %v", err)
 	}
 }

@@ -52,16 +52,20 @@ type Table struct {
 	Missing string   // said in place of rows
 }
 
-// Cell is one entry with the heading of its column, for narrow screens.
-type Cell struct{ Label, Words string }
+// Cell is one entry with the heading of its column, for narrow screens, and where more of
+// it stands on the server; empty for nowhere.
+type Cell struct{ Label, Words, Href string }
 
 func (t *Table) add(words ...string) {
 	row := make([]Cell, len(words))
 	for i, w := range words {
-		row[i] = Cell{t.Columns[i], w}
+		row[i] = Cell{Label: t.Columns[i], Words: w}
 	}
 	t.Rows = append(t.Rows, row)
 }
+
+// link leads from the first cell of the last row to where more of it stands.
+func (t *Table) link(href string) { t.Rows[len(t.Rows)-1][0].Href = href }
 
 // Lines is a part that says things.
 type Lines struct {

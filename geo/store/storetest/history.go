@@ -216,34 +216,40 @@ func told(t *testing.T, s Store) {
 	}
 }
 
+// as is how something comes.
+func as(body string, since int64) store.Sent { return store.Sent{Since: since, Body: []byte(body)} }
+
 // received sends things twice, late and after others.
 func received(t *testing.T, s Store) {
 	ctx := context.Background()
 	b := FullBore(1)
-	first, err := s.ReceiveBore(ctx, b, 0, ama)
+	first, err := s.ReceiveBore(ctx, b, as("first", 0), ama)
 	must(t, err)
-	again, err := s.ReceiveBore(ctx, b, 0, ama)
+	again, err := s.ReceiveBore(ctx, b, as("first", 0), ama)
 	must(t, err)
 	if first.Again || !again.Again || again.Seq != first.Seq {
 		t.Errorf("first %+v, again %+v", first, again)
 	}
 	next := b
 	next.Remarks = "deepened"
-	second, err := s.ReceiveBore(ctx, next, first.Seq, ama)
+	second, err := s.ReceiveBore(ctx, next, as("second", first.Seq), ama)
 	must(t, err)
-	if _, err := s.ReceiveBore(ctx, b, 0, ama); err != nil { // late, and taken already
+	if _, err := s.ReceiveBore(ctx, b, as("first", 0), ama); err != nil { // late, and taken already
 		t.Errorf("what was received before: %v", err)
+	}
+	if got, err := s.ReceiveBore(ctx, next, as("second, typed anew", 0), ama); err != nil || !got.Again { // is so already
+		t.Errorf("what is here just so: %+v, %v", got, err)
 	}
 	other := b
 	other.Remarks = "by somebody else"
-	_, err = s.ReceiveBore(ctx, other, first.Seq, ama)
+	_, err = s.ReceiveBore(ctx, other, as("other", first.Seq), ama)
 	wantKind(t, err, geo.Conflict)
 	same(t, get(t, s, b.ID), next)
 	must(t, s.Hide(ctx, string(b.ID), ama))
-	if got, err := s.ReceiveBore(ctx, next, first.Seq, ama); err != nil || !got.Again || got.Seq != second.Seq {
+	if got, err := s.ReceiveBore(ctx, next, as("second", first.Seq), ama); err != nil || !got.Again || got.Seq != second.Seq {
 		t.Errorf("sent again after it was hidden: %+v, %v", got, err)
 	}
-	_, err = s.ReceiveBore(ctx, other, second.Seq, ama)
+	_, err = s.ReceiveBore(ctx, other, as("other again", second.Seq), ama)
 	wantKind(t, err, geo.Conflict) // hidden since
 	if left := all(t, s); len(left) != 0 {
 		t.Errorf("sending brought a hidden bore back: %+v", left)

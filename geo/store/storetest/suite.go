@@ -38,7 +38,7 @@ type Store interface {
 	ChangedSince(ctx context.Context, seq int64) (store.Changed, error)
 	History(ctx context.Context, id string) ([]store.Entry, error)
 	Told(ctx context.Context, id string) ([]store.Telling, error)
-	ReceiveBore(ctx context.Context, b geo.Bore, since int64, why store.Why) (store.Received, error)
+	ReceiveBore(ctx context.Context, b geo.Bore, sent store.Sent, why store.Why) (store.Received, error)
 	Undo(ctx context.Context, seq int64, why store.Why) error
 	Hide(ctx context.Context, id string, why store.Why) error
 	Restore(ctx context.Context, id string, why store.Why) error
