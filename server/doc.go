@@ -15,6 +15,8 @@
 //	GET  /learnt       what the answers were learnt from, what each number means, what to
 //	                   do where something is off
 //	GET  /learnt.json  the same as data
+//	GET  /bores/new              the form for a finished bore; at and place fill it in
+//	GET  /bores/:bore/edit       the same with what is known of the bore
 //	GET  /bores/:bore            the record of one bore, drawn, with its history
 //	GET  /bores/:bore/data.json  the same as data; its fields stand in server/sheet/record.md
 //	POST /bores                  a finished bore or a correction of one; see below
@@ -95,7 +97,11 @@
 // The same bytes sent again are answered in the same way with again true, and add nothing,
 // whatever became of the record since: a sender repeats them until it has an answer. 409
 // says that somebody else has changed the record since; nothing was written. POST
-// /bores/check takes the same body and answers {"issues": [...]}.
+// /bores/check takes the same body and answers {"issues": [...], "faults": [...]}: faults
+// are fields of a form that cannot be read.
+//
+// Both take the form of /bores/new as well, as application/x-www-form-urlencoded: a row of
+// a list is such as layer.0.base, and a row in which nothing is written is left out.
 //
 // # Failures
 //

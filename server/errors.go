@@ -88,8 +88,12 @@ func failureOf(err error) failure {
 	var picky *choose
 	var routed *echo.HTTPError
 	var elsewhere *misdirectedError
+	var faulty *faultsError
 	if f, ok := failureOfPeople(err); ok {
 		return f
+	}
+	if errors.As(err, &faulty) {
+		return failure{status: http.StatusBadRequest, message: faulty.message()}
 	}
 	switch {
 	case errors.As(err, &elsewhere):

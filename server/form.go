@@ -37,8 +37,8 @@ type formView struct {
 	Links          []linkView
 }
 
-// fieldView is one field. Type is that of an input, "select" or "choice" where one of
-// several is chosen, or "username" for a name that only the browser reads.
+// fieldView is one field. Type is that of an input, "long" for several lines, "select" or
+// "choice" where one of several is chosen, or "username" for a name that only the browser reads.
 type fieldView struct {
 	ID, Name, Label, Hint string
 	Type, Value, Complete string // Complete tells the browser what it may fill in
@@ -46,7 +46,9 @@ type fieldView struct {
 	Max                   int
 	Optional, Checked     bool
 	Focus                 bool
+	Mode                  string // which keys a phone shows, such as "decimal"
 	Show, Hide            string // words of the button that shows a password
+	Here                  string // words of the button that takes the device's own position
 	Choices               []choiceView
 }
 

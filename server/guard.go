@@ -21,7 +21,7 @@ var headers = map[string]string{
 	"Referrer-Policy":              "no-referrer",
 	"Cross-Origin-Opener-Policy":   "same-origin",
 	"Cross-Origin-Resource-Policy": "same-origin",
-	"Permissions-Policy":           "camera=(), microphone=(), geolocation=()",
+	"Permissions-Policy":           "camera=(), microphone=(), geolocation=(self)",
 	"Cache-Control":                "no-cache",
 }
 

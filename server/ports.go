@@ -72,4 +72,6 @@ type Records interface {
 type Trade interface {
 	// Review holds a bore as it was built to the rules that wells are designed by.
 	Review(b geo.Bore) []geo.Issue
+	// Methods lists the drilling methods in use, the programme's own among them.
+	Methods() []geo.Method
 }

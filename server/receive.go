@@ -7,6 +7,7 @@ import (
 	"io"
 	"mime"
 	"net/http"
+	"net/url"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -48,17 +49,17 @@ type issueView struct {
 // receiveBore answers POST /bores: a finished bore, or a correction of one. It answers once
 // the bore is on the disk. The same body sent again adds nothing.
 func (s *Server) receiveBore(c echo.Context) error {
-	body, sent, err := s.readSent(c)
+	body, sent, fields, err := s.readSent(c)
 	if err != nil {
-		return err
+		return s.refuseBore(c, fields, err)
 	}
 	b, err := s.completed(c, sent)
 	if err != nil {
-		return err
+		return s.refuseBore(c, fields, err)
 	}
 	got, err := s.Records.ReceiveBore(c.Request().Context(), b, store.Sent{Since: sent.Since, Body: body}, s.why(c, sent.Why))
 	if err != nil {
-		return err
+		return s.refuseBore(c, fields, err)
 	}
 	address := "/bores/" + string(b.ID)
 	if !wantsJSON(c.Request()) {
@@ -71,18 +72,44 @@ func (s *Server) receiveBore(c echo.Context) error {
 	return c.JSON(status, told{b.ID, got.Seq, got.Again, address, s.issues(c, b)})
 }
 
-// readSent reads a bore that was sent as JSON.
-func (s *Server) readSent(c echo.Context) (body []byte, sent sentBore, err error) {
+// refuseBore shows a form again with what was written in it; whoever sent anything else
+// gets the failure.
+func (s *Server) refuseBore(c echo.Context, fields url.Values, failed error) error {
+	if fields == nil || wantsJSON(c.Request()) {
+		return failed
+	}
+	draft := "new"
+	if fields.Get("since") != "0" {
+		draft = fields.Get("id")
+	}
+	var faulty *faultsError
+	if errors.As(failed, &faulty) {
+		return s.showEntry(c, http.StatusBadRequest, draft, fields, faulty.faults, nil)
+	}
+	return s.showEntry(c, http.StatusBadRequest, draft, fields, nil, failed)
+}
+
+// readSent reads a bore that was sent, as JSON or as the fields of a form.
+func (s *Server) readSent(c echo.Context) (body []byte, sent sentBore, fields url.Values, err error) {
 	r := c.Request()
+	if isForm(r) {
+		if body, fields, err = readForm(c); err != nil {
+			return nil, sent, nil, err
+		}
+		sent, faults, err := s.boreOf(c, fields)
+		if err == nil && len(faults) > 0 {
+			err = &faultsError{faults}
+		}
+		return body, sent, fields, err
+	}
 	kind, _, err := mime.ParseMediaType(r.Header.Get(echo.HeaderContentType))
 	if err != nil || kind != echo.MIMEApplicationJSON {
-		return nil, sent, badForm(err)
+		return nil, sent, nil, badForm(err)
 	}
-	body, err = io.ReadAll(http.MaxBytesReader(c.Response(), r.Body, maxLog))
-	if err != nil {
-		return nil, sent, unread(err)
+	if body, err = io.ReadAll(http.MaxBytesReader(c.Response(), r.Body, maxLog)); err != nil {
+		return nil, sent, nil, unread(err)
 	}
-	return body, sent, readJSON(body, &sent)
+	return body, sent, nil, readJSON(body, &sent)
 }
 
 // unread keeps a body that is too large apart from one that broke off.
@@ -150,10 +177,20 @@ func badRecord(err error) error {
 	return geo.Fail(geo.Invalid, "server.badRecord", geo.Say("problem.bad-record", geo.With("value", geo.Text(clip(geo.Cause(err).Error())))), err)
 }
 
+// checked is what looks wrong in a bore that is being written.
+type checked struct {
+	Faults []fault     `json:"faults"` // of a form: fields that cannot be read
+	Issues []issueView `json:"issues"`
+}
+
 // checkBore answers POST /bores/check: what looks doubtful in a bore that is being written,
 // as JSON. Nothing is kept.
 func (s *Server) checkBore(c echo.Context) error {
-	_, sent, err := s.readSent(c)
+	_, sent, _, err := s.readSent(c)
+	var faulty *faultsError
+	if errors.As(err, &faulty) {
+		return c.JSON(http.StatusOK, checked{faulty.faults, []issueView{}})
+	}
 	if err != nil {
 		return err
 	}
@@ -161,7 +198,7 @@ func (s *Server) checkBore(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	return c.JSON(http.StatusOK, map[string][]issueView{"issues": s.issues(c, b)})
+	return c.JSON(http.StatusOK, checked{[]fault{}, s.issues(c, b)})
 }
 
 // issues are what the rules say of a bore, as a record and as a well.

@@ -66,6 +66,9 @@ func (s *Server) recordActs(c echo.Context, p speaker, v *recordView, f sheet.Bo
 	if role >= s.rights[http.MethodPost+" /bores"] && !f.Hidden {
 		v.Undo = &undoView{Action: address + "/undo", Button: p.Say("record.take-back")}
 	}
+	if v.Undo != nil {
+		v.Links = append(v.Links, linkView{Name: p.Say("record.correct"), Href: address + "/edit"})
+	}
 	reason := fieldView{ID: "reason", Name: "reason", Label: p.Say("record.reason"), Type: "text", Max: maxReason, Complete: "off"}
 	switch {
 	case f.Hidden:
@@ -192,6 +195,8 @@ func (s *Server) recordRoutes() []route {
 	}
 	const get, post = http.MethodGet, http.MethodPost
 	return []route{
+		{get, "/bores/new", account.Field, s.newBore},
+		{get, "/bores/:bore/edit", account.Field, s.editBore},
 		{get, "/bores/:bore", account.Reader, s.recordPage},
 		{get, "/bores/:bore/data.json", account.Reader, s.recordJSON},
 		{post, "/bores", account.Field, s.receiveBore},

@@ -34,6 +34,10 @@ func (rulebook) Review(b geo.Bore) []geo.Issue {
 	return []geo.Issue{{Severity: geo.Doubt, Message: geo.Say("asbuilt.no-seal", geo.With("to", geo.Metres(3)))}}
 }
 
+func (rulebook) Methods() []geo.Method {
+	return []geo.Method{"auger", "jetting", geo.MethodMachine, geo.MethodUnknown}
+}
+
 // newShelved is a server over a base of its own, where nobody signs in.
 func newShelved(t testing.TB) (bench, *store.Base) {
 	t.Helper()

@@ -25,6 +25,8 @@ GET  /trust                   /trust                   - x x x x
 GET  /trust.json              /trust.json              - x x x x
 GET  /learnt                  /learnt                  - x x x x
 GET  /learnt.json             /learnt.json             - x x x x
+GET  /bores/new               /bores/new               - - x x x
+GET  /bores/:bore/edit        /bores/00000000-0000-4000-8000-000000000001/edit - - x x x
 GET  /bores/:bore             /bores/00000000-0000-4000-8000-000000000001 - x x x x
 GET  /bores/:bore/data.json   /bores/00000000-0000-4000-8000-000000000001/data.json - x x x x
 POST /bores                   /bores                   - - x x x

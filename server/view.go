@@ -27,6 +27,7 @@ type view struct {
 	Answer    *answerView
 	Building  *buildingView
 	Record    *recordView
+	Entry     *entryView
 	Ask       *askView
 	Door      *formView
 	Me        *meView

@@ -176,6 +176,15 @@ func (l *live) Review(b geo.Bore) []geo.Issue {
 	return welldesign.Review(b, geo.Opt[welldesign.Water]{}, &l.rules.Well).Issues
 }
 
+// Methods lists the programme's drilling methods, machines and the unknown one last.
+func (l *live) Methods() []geo.Method {
+	var out []geo.Method
+	for _, m := range l.rules.Methods {
+		out = append(out, m.Code)
+	}
+	return append(out, geo.MethodMachine, geo.MethodUnknown)
+}
+
 // Judge takes the account of the present state.
 func (l *live) Judge(ctx context.Context, progress trust.Progress) (trust.Report, error) {
 	return trust.Run(ctx, l.evidence.Snapshot(), l.rules, trust.DefaultOptions(), progress)

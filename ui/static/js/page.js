@@ -1,9 +1,16 @@
 // What the page gains with scripts; without them everything still works.
+import { flush } from "./lib/outbox.js";
+import { EntryForm } from "./view/entry-form.js";
+import { EntryRows } from "./view/entry-rows.js";
 import { MapPoint } from "./view/map-point.js";
 import { reveals } from "./view/reveal.js";
+import { SoilKey } from "./view/soil-key.js";
 
 document.documentElement.classList.add("scripted");
 customElements.define("map-point", MapPoint);
+customElements.define("entry-rows", EntryRows);
+customElements.define("entry-form", EntryForm);
+customElements.define("soil-key", SoilKey);
 
 for (const button of document.querySelectorAll("[data-print]")) {
   button.addEventListener("click", () => window.print());
@@ -14,3 +21,6 @@ for (const button of document.querySelectorAll("[data-reveal]")) reveals(button)
 for (const address of document.querySelectorAll("input.address")) {
   address.addEventListener("focus", () => address.select());
 }
+
+// What was entered without a connection is sent from whichever page is open next.
+if (!document.querySelector("entry-form")) flush();
