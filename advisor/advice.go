@@ -8,10 +8,11 @@ import (
 	"waterstrike/geo/soil"
 )
 
-// Question is what is asked: a point and the seed of the draws.
+// Question is what is asked: a point, the methods at hand and the seed of the draws.
 type Question struct {
 	At      coord.LonLat `json:"at"`
 	Village string       `json:"village,omitempty"` // name, when asked by village
+	Method  geo.Method   `json:"method,omitempty"`  // the only one at hand; every method of the rules when empty
 	Seed    uint64       `json:"seed"`
 }
 

@@ -91,11 +91,15 @@ func (a *Advisor) ID() string {
 //
 //   - Domain: any valid position. Far from all bores the answer is the region's and the
 //     verdict says that the evidence is not enough.
-//   - Errors: a [geo.Invalid] error for a position off the globe; a [geo.NotFound] error
+//   - Errors: a [geo.Invalid] error for a position off the globe or a method that is not in
+//     the rules; a [geo.NotFound] error
 //     when the base holds no bore with a position; the context's error when it ends.
 func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	if err := a.askable(ctx, q.At); err != nil {
 		return Advice{}, err
+	}
+	if !a.offers(q.Method) {
+		return Advice{}, geo.Fail(geo.Invalid, "advisor.Advise", geo.Say("problem.unknown-method", geo.With("value", geo.Text(q.Method))), nil)
 	}
 	near := a.gather(q.At)
 	out := Advice{
@@ -169,20 +173,23 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 	rng := seeded(out.Question)
 	grounds := a.grounds(near, mixture, rng)
 	e := draw(grounds, water.Distribution, rng)
-	best, at, found := joint{}, 0, []*outcomes(nil)
+	best, at, found := MethodChance{}, 0, []*outcomes(nil)
 	for i, d := range a.drillers {
+		if m := out.Question.Method; m != "" && m != d.Code {
+			continue
+		}
 		tables := make([]*outcomes, len(grounds))
 		for g := range grounds {
 			tables[g] = d.tabulate(&grounds[g].ground, water.Distribution, e)
 		}
-		j := chanceOf(d, tables, e)
-		out.Methods = append(out.Methods, j.chance)
-		if best.chance.Method == "" || j.chance.Chance > best.chance.Chance {
-			best, at, found = j, i, tables
+		c := chanceOf(d, tables, e)
+		out.Methods = append(out.Methods, c)
+		if best.Method == "" || c.Chance > best.Chance {
+			best, at, found = c, i, tables
 		}
 	}
 	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
-	out.Verdict = a.rules.Thresholds.judge(best.chance, out.Evidence.Effective)
+	out.Verdict = a.rules.Thresholds.judge(best, out.Evidence.Effective)
 	if out.Verdict.Code != Go && out.Verdict.Code != WithCare {
 		return nil
 	}

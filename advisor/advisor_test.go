@@ -17,6 +17,8 @@ import (
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 func TestValleyAndUpland(t *testing.T) {
@@ -276,5 +278,27 @@ func BenchmarkAdvise(b *testing.B) {
 				b.ReportMetric(times[len(times)*99/100].Seconds()*1000, "p99-ms")
 			}
 		})
+	}
+}
+
+// With one method at hand its chance is what it is among all of them, and the verdict is
+// about it.
+func TestOneMethodAtHand(t *testing.T) {
+	a := newAdvisor(t, region(t, 120))
+	at := coord.LonLat{Lon: 0.1, Lat: 0.2}
+	for _, among := range advise(t, a, at.Lon, at.Lat).Methods {
+		alone, err := a.Advise(t.Context(), advisor.Question{At: at, Method: among.Method, Seed: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff([]advisor.MethodChance{among}, alone.Methods); diff != "" {
+			t.Errorf("%s alone (-among all +alone):\n%s", among.Method, diff)
+		}
+		if alone.Verdict.Code == advisor.Go && alone.Plan.Method != among.Method {
+			t.Errorf("the plan for %s is by %s", among.Method, alone.Plan.Method)
+		}
+	}
+	if _, err := a.Advise(t.Context(), advisor.Question{At: at, Method: "spoon"}); geo.KindOf(err) != geo.Invalid {
+		t.Errorf("a method that is not in the rules: %v", err)
 	}
 }

@@ -1,10 +1,13 @@
 package advisor
 
 import (
+	"slices"
+
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
+	"waterstrike/geo"
 	"waterstrike/geo/coord"
 )
 
@@ -32,6 +35,11 @@ func (a *Advisor) LayersAt(at coord.LonLat) (odds strata.Odds, ok bool) {
 		return odds, false
 	}
 	return x.Odds, true
+}
+
+// offers reports that a method is one of the rules', or that none is named.
+func (a *Advisor) offers(m geo.Method) bool {
+	return m == "" || slices.ContainsFunc(a.drillers, func(d *driller) bool { return d.Code == m })
 }
 
 // Methods returns the drilling methods of the rules.

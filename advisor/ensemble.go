@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"waterstrike/advisor/level"
-	"waterstrike/advisor/strata"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -94,39 +93,20 @@ func dirichlet(grounds []weighed, rng *rand.Rand) []float64 {
 	return shares
 }
 
-// joint is a method's chance over the ensemble, and the wells that work.
-type joint struct {
-	chance  MethodChance
-	driller *driller
-	wells   wells
-}
-
-// wells gathers the holes that work, by the half-metre of their bottom.
-type wells struct {
-	p       [strata.Cells + 1]float64 // probability of a bottom
-	screenM [strata.Cells + 1]float64 // probability-weighted length of its screen
-}
-
-func (w *wells) add(r *result, p float64) {
-	cell := int(r.bottomM/strata.CellM + 0.5)
-	w.p[cell] += p
-	w.screenM[cell] += p * (r.baseM - r.topM)
-}
-
 // chanceOf averages a method's outcomes over the ensemble.
-func chanceOf(d *driller, tables []*outcomes, e *draws) joint {
+func chanceOf(d *driller, tables []*outcomes, e *draws) MethodChance {
 	out, perMember := chancesOf(d, tables, e)
 	slices.Sort(perMember[:])
 	// In a lopsided ensemble the mean lies outside the middle 80 %: the range then
 	// reaches to it, so that no page shows a chance outside its own range.
-	out.chance.Lo = min(perMember[members/10], out.chance.Chance)
-	out.chance.Hi = max(perMember[members-1-members/10], out.chance.Chance)
+	out.Lo = min(perMember[members/10], out.Chance)
+	out.Hi = max(perMember[members-1-members/10], out.Chance)
 	return out
 }
 
 // chancesOf is chanceOf without the range, and the chance in every member.
-func chancesOf(d *driller, tables []*outcomes, e *draws) (out joint, perMember [members]float64) {
-	out = joint{chance: MethodChance{Method: d.Code}, driller: d}
+func chancesOf(d *driller, tables []*outcomes, e *draws) (out MethodChance, perMember [members]float64) {
+	out.Method = d.Code
 	var fails [failures]float64
 	for m := range members {
 		for g, table := range tables {
@@ -138,14 +118,11 @@ func chancesOf(d *driller, tables []*outcomes, e *draws) (out joint, perMember [
 				if works < 1 {
 					fails[r.fails] += p * (1 - works) / members
 				}
-				if works > 0 {
-					out.wells.add(r, p*works/members)
-				}
 			}
 		}
-		out.chance.Chance += perMember[m] / members
+		out.Chance += perMember[m] / members
 	}
-	out.chance.Reasons = ranked(fails)
+	out.Reasons = ranked(fails)
 	return out, perMember
 }
 

@@ -185,8 +185,8 @@ func (p *prospecting) spot(i int) error {
 
 // wayOf is what one method comes to in every picture.
 func wayOf(d *driller, tables []*outcomes, e *draws) Way {
-	j, per := chancesOf(d, tables, e)
-	w := Way{Method: d.Code, Chance: j.chance.Chance, Chances: per[:], Reasons: j.chance.Reasons}
+	c, per := chancesOf(d, tables, e)
+	w := Way{Method: d.Code, Chance: c.Chance, Chances: per[:], Reasons: c.Reasons}
 	for m := range members {
 		for g, table := range tables {
 			for _, cell := range e.levels[m] {

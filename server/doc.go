@@ -70,6 +70,7 @@
 //
 // And with any of them:
 //
+//	method   the code of the only drilling method at hand; all of the rules when not given
 //	seed     of the random draws, a whole number; 1 when not given
 //	lang     en, fr or pt; kept in a cookie. Else the cookie, else Accept-Language, else en
 //	map      near: the map to ask by shows the surroundings of the point

@@ -74,20 +74,27 @@ func badParameter(field, text string) error {
 		geo.With("value", geo.Text(clip(text))), geo.With("field", geo.Text(field))), nil)
 }
 
-// question reads a question by position or village. A click on a map is read by click.
+// question reads what is asked: where, with which methods at hand, by which random draws.
 func (s *Server) question(c echo.Context) (advisor.Question, error) {
-	q := c.QueryParams()
-	n, err := seed(q)
+	out, err := s.where(c)
 	if err != nil {
 		return advisor.Question{}, err
 	}
+	out.Method = geo.Method(strings.TrimSpace(c.QueryParam("method")))
+	out.Seed, err = seed(c.QueryParams())
+	return out, err
+}
+
+// where reads a point by position or village. A click on a map is read by click.
+func (s *Server) where(c echo.Context) (advisor.Question, error) {
+	q := c.QueryParams()
 	p, ok, err := position(q)
 	if ok || err != nil {
-		return advisor.Question{At: p, Seed: n}, err
+		return advisor.Question{At: p}, err
 	}
 	if name := strings.TrimSpace(q.Get("village")); name != "" {
 		v, err := s.village(c.Request().Context(), name)
-		return advisor.Question{At: v.Position.Pos, Village: v.Name, Seed: n}, err
+		return advisor.Question{At: v.Position.Pos, Village: v.Name}, err
 	}
 	return advisor.Question{}, geo.Fail(geo.Invalid, "server.question", geo.Say("problem.no-position"), nil)
 }

@@ -130,20 +130,18 @@ func likeliest(row [soil.Count]float64) soil.Class {
 	return soil.Class(best + 1)
 }
 
+// outcome asks for the chance by the method that drilled a bore, as if it were the only one
+// at hand.
 func (w *witness) outcome(ctx context.Context, b *evidence.Bore, c Case) (*OutcomeCase, error) {
-	said, err := w.advisor.Advise(ctx, advisor.Question{At: b.Pos, Seed: 1})
-	if err != nil {
+	said, err := w.advisor.Advise(ctx, advisor.Question{At: b.Pos, Method: b.Method, Seed: 1})
+	if err != nil || len(said.Methods) == 0 {
 		return nil, err
 	}
-	for _, m := range said.Methods {
-		if m.Method == b.Method {
-			base, eightNearest, nearestM := w.outcomes.say(b.Pos, b.Method)
-			return &OutcomeCase{
-				Case: c, Method: b.Method, Works: b.Outcome == geo.Producing,
-				Said: []float64{m.Chance, base, eightNearest}, Width: m.Hi - m.Lo, NearestM: nearestM,
-				Enough: said.Verdict.Code != advisor.NotEnough,
-			}, nil
-		}
-	}
-	return nil, nil
+	m := said.Methods[0]
+	base, eightNearest, nearestM := w.outcomes.say(b.Pos, b.Method)
+	return &OutcomeCase{
+		Case: c, Method: b.Method, Works: b.Outcome == geo.Producing,
+		Said: []float64{m.Chance, base, eightNearest}, Width: m.Hi - m.Lo, NearestM: nearestM,
+		Enough: said.Verdict.Code != advisor.NotEnough,
+	}, nil
 }

@@ -17,6 +17,7 @@ import (
 type adviseCmd struct {
 	At       []string `arg:"" optional:"" help:"${flag_at}"`
 	Village  string   `help:"${flag_village}"`
+	Method   string   `help:"${flag_method}"`
 	Building bool     `help:"${flag_building}"`
 	Seed     uint64   `default:"1" help:"${flag_seed}"`
 	JSON     bool     `help:"${flag_json}"`
@@ -48,7 +49,7 @@ func (c *adviseCmd) Run(a *app) error {
 
 // question reads where the question is asked.
 func (c *adviseCmd) question(ctx context.Context, base *store.Base) (advisor.Question, error) {
-	q := advisor.Question{Seed: c.Seed}
+	q := advisor.Question{Method: geo.Method(c.Method), Seed: c.Seed}
 	switch {
 	case c.Village != "" && len(c.At) > 0:
 		return q, geo.Fail(geo.Invalid, "advise", geo.Say("command.village-and-position"), nil)

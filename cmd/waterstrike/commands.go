@@ -41,7 +41,7 @@ func helpWords() map[string]string {
 		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields
 		flag_split flag_folds flag_most flag_drawings flag_page flag_points flag_out flag_columns
 		flag_line_from flag_line_to flag_line_file flag_aside flag_deep
-		flag_building flag_built flag_code flag_log flag_lan flag_name`) {
+		flag_building flag_built flag_method flag_code flag_log flag_lan flag_name`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words
