@@ -22,17 +22,14 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 	if err != nil {
 		return err
 	}
-	middle, ok := forecast.Well.Get()
-	if !ok || forecast.Unsafe > forecast.Fits {
+	if _, ok := forecast.Well.Get(); !ok || forecast.Unsafe > forecast.Fits {
 		out.Verdict = refusedBy(forecast, wells, b.Method.Code)
 		return nil
 	}
 	p := &Plan{Method: b.Method.Code, BottomM: bottoms(wells), Forecast: forecast}
-	site, well := columns[middle].Site, wells[middle]
-	if likely, w, err := likeliest(columns[middle].AltitudeM, *out.Water, odds, b); err != nil {
+	site, well, err := out.typical(columns, wells, odds, p.BottomM, b)
+	if err != nil {
 		return err
-	} else if w.Verdict == welldesign.Fits && p.BottomM.P10 <= w.BottomM && w.BottomM <= p.BottomM.P90 {
-		site, well = likely, w
 	}
 	p.Well, p.Rules = well, welldesign.WorkingRules(b.Method, well, b.Rules)
 	if p.Building, err = b.building(site, well); err != nil {
@@ -41,20 +38,6 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 	p.Tools = toolsByDepth(b.Method, odds, out.Water.NormalLow.P50, p.BottomM.P90)
 	out.Plan = p
 	return nil
-}
-
-// likeliest designs a well into the most likely layers, which the advice shows, with the
-// middle of each level.
-func likeliest(altitudeM geo.Opt[float64], water Water, odds strata.Odds, b *builder) (welldesign.Site, welldesign.Well, error) {
-	site := welldesign.Site{
-		Water:     welldesign.Water{WetHighM: water.WetHigh.P50, NormalLowM: water.NormalLow.P50, DesignLowM: water.DesignLow.P50},
-		AltitudeM: altitudeM,
-	}
-	for _, l := range odds.Layers() {
-		site.Layers = append(site.Layers, welldesign.Layer{TopM: l.TopM, BaseM: l.BaseM, Class: l.Class})
-	}
-	well, err := welldesign.Design(site, b.Kit)
-	return site, well, err
 }
 
 // refusedBy is the verdict where the rules of the well leave none, with the most frequent
@@ -76,22 +59,31 @@ func refusedBy(f welldesign.Forecast, wells []welldesign.Well, by geo.Method) Ve
 // bottoms is the range of the depth of the wells that fit; each counts by its chance to
 // yield.
 func bottoms(wells []welldesign.Well) Range {
+	at := bottomsBetween(wells, 0.1, 0.5, 0.9)
+	return Range{at[0], at[1], at[2]}
+}
+
+// bottomsBetween returns the depths that shares of the wells that fit do not exceed. At
+// least one fits.
+func bottomsBetween(wells []welldesign.Well, shares ...float64) []float64 {
 	fit := slices.DeleteFunc(slices.Clone(wells), func(w welldesign.Well) bool { return w.Verdict != welldesign.Fits })
 	slices.SortStableFunc(fit, func(a, b welldesign.Well) int { return cmp.Compare(a.BottomM, b.BottomM) })
 	total := 0.0
 	for _, w := range fit {
 		total += w.Chance
 	}
-	at := func(share float64) float64 {
+	out := make([]float64, len(shares))
+	for i, share := range shares {
 		sum := 0.0
+		out[i] = fit[len(fit)-1].BottomM
 		for _, w := range fit {
 			if sum += w.Chance; sum >= share*total {
-				return w.BottomM
+				out[i] = w.BottomM
+				break
 			}
 		}
-		return fit[len(fit)-1].BottomM
 	}
-	return Range{at(0.1), at(0.5), at(0.9)}
+	return out
 }
 
 // toolsByDepth follows the most likely layers down to the deepest hole planned for.

@@ -53,7 +53,7 @@ type Protection struct {
 	PitFits  bool             `json:"pitFits"`            // as far above the water as the rule asks
 	DeepestM float64          `json:"deepestM"`           // pit that the rule allows here; 0 or less for none
 	Feasible bool             `json:"feasible"`           // distance can stand in for dry ground here
-	ClayM    float64          `json:"clayM"`              // of clay between that level and the screen
+	ClayM    float64          `json:"clayM"`              // of clay between that level or the pit, whichever is deeper, and the screen
 	TravelM  geo.Opt[float64] `json:"travelM,omitzero"`   // distance that the water takes the rule's days for, median of K
 	TravelHi geo.Opt[float64] `json:"travelHiM,omitzero"` // for K that one layer in ten exceeds
 	Notes    []geo.Message    `json:"notes,omitempty"`
@@ -81,7 +81,7 @@ func Protect(s Site, w Well, pitM geo.Opt[float64], k Kit) Protection {
 	p := Protection{PitM: pit, DryM: s.Water.WetHighM - pit, DeepestM: s.Water.WetHighM - rule.PitAboveWaterM}
 	p.PitFits = p.DryM >= rule.PitAboveWaterM-slackM
 	p.DryRisk = dryRisk(s, pit)
-	p.ClayM = clayOver(s, w)
+	p.ClayM = clayOver(s, w, pit)
 	source := screened(s, w)
 	p.Feasible = distanceHelps(source)
 	if p.Feasible {
@@ -96,11 +96,12 @@ func Protect(s Site, w Well, pitM geo.Opt[float64], k Kit) Protection {
 	return p
 }
 
-// clayOver is how much clay lies over the screen, below the wet-season level or the ground.
-func clayOver(s Site, w Well) (m float64) {
+// clayOver is how much clay lies over the screen, below the wet-season level and below the
+// pit, which cuts through what lies higher.
+func clayOver(s Site, w Well, pitM float64) (m float64) {
 	for _, l := range s.Layers {
 		if l.Class == soil.Clay {
-			m += max(0, min(l.BaseM, w.ScreenM[0])-max(l.TopM, s.Water.WetHighM, 0))
+			m += max(0, min(l.BaseM, w.ScreenM[0])-max(l.TopM, s.Water.WetHighM, pitM))
 		}
 	}
 	return m
@@ -187,8 +188,15 @@ func dryNeeded(l Layer) (low, veryLow float64) {
 	return math.Inf(1), math.Inf(1)
 }
 
-// tell puts the protection into messages.
+// tell puts the protection into messages. Below a cover of clay the water stands under
+// pressure: its level is no water table that a pit could reach.
 func (p Protection) tell(rule LatrineRule) []geo.Message {
+	if p.ClayM >= coverM {
+		return []geo.Message{
+			geo.Say("apart.clay-cover", metres("length", p.ClayM)), geo.Say("apart.water-above-clay"),
+			geo.Say("apart.nitrate"), geo.Say("apart.local-rule"),
+		}
+	}
 	out := []geo.Message{geo.Say("apart.dry-ground", metres("length", p.DryM), geo.With("reason", geo.Ref("risk."+geo.Code(p.DryRisk))))}
 	if p.DryM <= 0 {
 		out[0] = geo.Say("apart.pit-in-water", metres("depth", p.PitM))
@@ -199,14 +207,10 @@ func (p Protection) tell(rule LatrineRule) []geo.Message {
 	case !p.PitFits:
 		out = append(out, geo.Say("apart.pit-too-deep", metres("depth", p.DeepestM), metres("length", rule.PitAboveWaterM)))
 	}
-	travel, ok := p.TravelM.Get()
-	switch {
-	case p.ClayM >= coverM:
-		out = append(out, geo.Say("apart.clay-cover", metres("length", p.ClayM)))
-	case !ok:
-		out = append(out, geo.Say("apart.distance-no-help"))
-	default:
+	if travel, ok := p.TravelM.Get(); ok {
 		out = append(out, geo.Say("apart.travel", geo.With("distance", geo.DistanceM(math.Ceil(travel-slackM))), metres("to", math.Ceil(p.TravelHi.Or(travel)-slackM))))
+	} else {
+		out = append(out, geo.Say("apart.distance-no-help"))
 	}
 	return append(out, geo.Say("apart.nitrate"), geo.Say("apart.local-rule"))
 }

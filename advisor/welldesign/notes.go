@@ -16,10 +16,12 @@ func (d *drilled) notes(w Well) []geo.Message {
 	}
 	y, pack := d.Rules.Yield, d.Rules.Pack
 	wet := d.site.Water.WetHighM
-	add(wet <= 0, "well.note.water-at-ground", metres("level", wet))
+	add(wet <= 0, "well.note.water-at-ground")
 	add(wet > 0 && wet < 1, "well.note.wet-ground", metres("level", wet))
 	add(d.site.Water.NormalLowM < 0, "well.note.flows")
-	add(d.confined(w), "well.note.confined", metres("level", d.site.Water.NormalLowM), metres("depth", d.topOf(down(w.ScreenM[1])-1)))
+	comesIn, rises := metres("depth", d.topOf(down(w.ScreenM[1])-1)), d.site.Water.NormalLowM
+	add(d.confined(w) && rises >= 0, "well.note.confined", metres("level", rises), comesIn)
+	add(d.confined(w) && rises < 0, "well.note.confined-flows", comesIn)
 	add(d.wetReachM() < w.BottomM-slackM, "well.note.dry-season-only", metres("depth", d.wetReachM()))
 	add(w.PumpingM > w.ScreenM[0], "well.note.pumped-into-screen", metres("level", w.PumpingM), metres("from", w.ScreenM[0]))
 	atFoot := w.IntakeM > w.ScreenM[0]

@@ -13,6 +13,8 @@ type Building struct {
 	Title string
 	Asked []string
 	Parts []Table // lists are tables of notes alone
+
+	Sources *Table // where each value comes from: for the desk, not for the field; nil without a plan
 }
 
 // NewBuilding says what goes with the plan of an advice in a language. Without a plan it
@@ -34,8 +36,9 @@ func NewBuilding(c *say.Catalogue, l say.Lang, a advisor.Advice) Building {
 		s.list("building.heading.disinfect", b.Disinfect),
 		s.apart(b), s.failed(b),
 		s.list("building.heading.after", b.After),
-		s.sources(b.Sources),
 	}
+	sources := s.sources(b.Sources)
+	out.Sources = &sources
 	return out
 }
 
@@ -46,6 +49,9 @@ func (b Building) Text() string {
 	p.lines(b.Asked)
 	for _, t := range b.Parts {
 		p.table(t)
+	}
+	if b.Sources != nil {
+		p.table(*b.Sources)
 	}
 	return p.String()
 }
@@ -98,15 +104,23 @@ func (s speaker) apart(b advisor.Building) Table {
 		if source.Says.Code != "told.well.apart.latrine" {
 			continue
 		}
-		for _, a := range source.Answers {
-			code := "building.rule-other"
-			if a.InForce {
-				code = "building.rule-in-force"
-			}
-			t.Notes = append(t.Notes, s.Say(code, say.With("reason", say.Of(string(a.Says.Code))), say.With("value", say.Text(a.From))))
-		}
+		t.Notes = append(t.Notes, s.answers(source.Answers)...)
 	}
 	return t
+}
+
+// answers tells the rule in force, then what other sources ask.
+func (s speaker) answers(list []advisor.Answer) []string {
+	var inForce, others []string
+	for _, a := range list {
+		from := []say.Arg{say.With("reason", say.Of(string(a.Says.Code))), say.With("value", say.Text(a.From))}
+		if a.InForce {
+			inForce = append(inForce, s.Say("building.rule-in-force", from...))
+			continue
+		}
+		others = append(others, s.Say("building.rule-other", from...))
+	}
+	return append(inForce, others...)
 }
 
 // failed tells how a hole that is given up is closed, and what that takes.

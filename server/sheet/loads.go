@@ -20,6 +20,8 @@ func (s speaker) loads(p *advisor.Plan) Table {
 	if money, ok := p.Forecast.Money.Get(); ok {
 		t.Notes = append(t.Notes, s.Say("building.cost", say.With("money", say.MoneyRange(money.P50, money.P80, money.Currency))))
 		t.Notes = append(t.Notes, s.tellAll(money.Missing)...)
+	} else {
+		t.Notes = append(t.Notes, s.Say("building.no-prices"))
 	}
 	return t
 }

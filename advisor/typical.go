@@ -1,0 +1,76 @@
+package advisor
+
+import (
+	"math"
+
+	"waterstrike/advisor/strata"
+	"waterstrike/advisor/welldesign"
+	"waterstrike/geo"
+	"waterstrike/geo/soil"
+)
+
+// typical is the one well that is drawn: into the likeliest layers, which the advice shows,
+// where a well fits there that is about as deep as the others; else into the possible
+// ground that is most like them among those of middling depth, and then it says so. Both
+// stand in the water that the advice shows; only where no well fits it, in that ground's own.
+func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Well, odds strata.Odds, bottom Range, b *builder) (welldesign.Site, welldesign.Well, error) {
+	most := mostLike(columns, wells, odds)
+	shown := welldesign.Site{Layers: likeliestLayers(odds), Water: out.Water.middle(), AltitudeM: columns[most].AltitudeM}
+	well, err := welldesign.Design(shown, b.Kit)
+	if err != nil || well.Verdict == welldesign.Fits && bottom.P10 <= well.BottomM && well.BottomM <= bottom.P90 {
+		return shown, well, err
+	}
+	site := columns[most].Site
+	site.Water = shown.Water
+	if well, err = welldesign.Design(site, b.Kit); err != nil {
+		return site, well, err
+	}
+	if well.Verdict != welldesign.Fits {
+		site, well = columns[most].Site, wells[most]
+	}
+	well.Notes = append([]geo.Message{geo.Say("well.note.other-ground")}, well.Notes...)
+	return site, well, nil
+}
+
+// middle is the water that the advice shows.
+func (w *Water) middle() welldesign.Water {
+	return welldesign.Water{WetHighM: w.WetHigh.P50, NormalLowM: w.NormalLow.P50, DesignLowM: w.DesignLow.P50}
+}
+
+func likeliestLayers(odds strata.Odds) (out []welldesign.Layer) {
+	for _, l := range odds.Layers() {
+		out = append(out, welldesign.Layer{TopM: l.TopM, BaseM: l.BaseM, Class: l.Class})
+	}
+	return out
+}
+
+// mostLike is the column with a well that fits, among those of middling depth, whose layers
+// the odds make likeliest down to the well's bottom, cell by cell on average.
+func mostLike(columns []welldesign.Possible, wells []welldesign.Well, odds strata.Odds) int {
+	middling := bottomsBetween(wells, 0.25, 0.75)
+	best, highest := -1, math.Inf(-1)
+	for i, w := range wells {
+		if w.Verdict != welldesign.Fits || w.BottomM < middling[0] || w.BottomM > middling[1] {
+			continue
+		}
+		if like := likeness(columns[i].Layers, odds, w.BottomM); like > highest {
+			best, highest = i, like
+		}
+	}
+	return best
+}
+
+// likeness is the mean logarithm of the odds of a column's classes down to a depth.
+func likeness(layers []welldesign.Layer, odds strata.Odds, bottomM float64) float64 {
+	sum, cells := 0.0, 0
+	for _, l := range layers {
+		if l.Class == soil.Unknown {
+			continue
+		}
+		for z := l.TopM + strata.CellM/2; z < min(l.BaseM, bottomM); z += strata.CellM {
+			sum += math.Log(max(odds[int(z/strata.CellM)][l.Class-1], 1e-9)) // the odds have a floor far above
+			cells++
+		}
+	}
+	return sum / float64(max(cells, 1))
+}
