@@ -50,3 +50,11 @@ func (a *Advisor) ReachM() float64 { return a.reachM() }
 
 // LogOf cuts a bore's layers into the cells that the layer statement is made of.
 func LogOf(b *evidence.Bore) strata.Log { return logOf(b) }
+
+// Currency is the currency of the programme's price list, "" where it keeps none.
+func (a *Advisor) Currency() string {
+	if a.rules.Prices == nil {
+		return ""
+	}
+	return a.rules.Prices.Currency
+}

@@ -17,6 +17,7 @@ import (
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
+	"waterstrike/geo/terrain"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -27,6 +28,7 @@ const Scenarios = members
 // Prospect is what may come of one of several spots that are asked about together.
 type Prospect struct {
 	At       coord.LonLat
+	Land     terrain.Setting
 	Evidence Evidence
 	Water    *Water // nil without a statement of the level
 	Ways     []Way  // by chance, best first; none without statements of level and layers
@@ -81,7 +83,7 @@ func (a *Advisor) Prospects(ctx context.Context, spots []coord.LonLat, o Prospec
 	plane := coord.NewPlane(spots[0])
 	for i, at := range spots {
 		p.near[i] = a.gatherIn(at, plane)
-		p.out[i] = Prospect{At: at}
+		p.out[i] = Prospect{At: at, Land: p.near[i].land}
 	}
 	if err := p.levels(plane); err != nil {
 		return nil, err

@@ -24,6 +24,15 @@
 //	POST /bores/:bore/undo       puts back what was there before the change: seq
 //	POST /bores/:bore/hide       takes it out of sight: reason. Nothing is erased
 //	POST /bores/:bore/restore    brings it back: reason
+//	GET  /choose       which villages for a season: the form, how far the work is, the
+//	                   programme; its parameters are the fields of the form
+//	GET  /choose.json  the same as data; 202 with {"asked", "total"} until it is worked out
+//	GET  /choose.csv   the villages as a table, likewise
+//	POST /choose/stop  ends the work on a season, with the same parameters
+//	GET  /served       what was achieved: standard, on (a day), tested
+//	GET  /served.json  the same as data
+//	GET  /served.pdf   the same for paper
+//	GET  /served.html  the same as one page that needs no other file
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //

@@ -114,8 +114,9 @@ func (g land) Rivers(context.Context) ([]geo.River, error) {
 // bench is a server over fakes.
 type bench struct {
 	*server.Server
-	oracle *oracle
-	log    *bytes.Buffer
+	oracle  *oracle
+	seasons seasons
+	log     *bytes.Buffer
 }
 
 func newBench(t testing.TB, ground server.Ground, fails error) bench {
@@ -124,9 +125,9 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := bench{oracle: &oracle{fails: fails}, log: new(bytes.Buffer)}
+	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Seasons: b.seasons, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})

@@ -32,6 +32,7 @@ type formView struct {
 	Alert          string // what is wrong with what was sent
 	Done           string // what was done
 	Action, Button string
+	Get            bool // asks, and changes nothing
 	Fields         []fieldView
 	Notes          []string
 	Links          []linkView

@@ -4,6 +4,7 @@ import (
 	"context"
 	"sync"
 
+	"waterstrike/advisor/season"
 	"waterstrike/advisor/trust"
 )
 
@@ -50,6 +51,16 @@ func (r *reckoning) take(ctx context.Context, judge Judge, state string) {
 	if err == nil {
 		r.taken, r.of = &report, state
 	}
+}
+
+// said is the chance that the last account gave each bore; none where none was taken.
+func (r *reckoning) said() map[string]float64 {
+	r.mutex.Lock()
+	defer r.mutex.Unlock()
+	if r.taken == nil {
+		return nil
+	}
+	return season.Foretold(*r.taken)
 }
 
 func (r *reckoning) tell(done, total int) {

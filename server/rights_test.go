@@ -34,6 +34,14 @@ POST /bores/check             /bores/check             - - x x x
 POST /bores/:bore/undo        /bores/00000000-0000-4000-8000-000000000001/undo - - x x x
 POST /bores/:bore/hide        /bores/00000000-0000-4000-8000-000000000001/hide - - - x x
 POST /bores/:bore/restore     /bores/00000000-0000-4000-8000-000000000001/restore - - - x x
+GET  /choose                  /choose                  - - - x x
+GET  /choose.json             /choose.json?budget=9&weeks=1 - - - x x
+GET  /choose.csv              /choose.csv?budget=9&weeks=1  - - - x x
+POST /choose/stop             /choose/stop             - - - x x
+GET  /served                  /served                  - x x x x
+GET  /served.json             /served.json             - x x x x
+GET  /served.pdf              /served.pdf              - x x x x
+GET  /served.html             /served.html             - x x x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

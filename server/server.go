@@ -12,6 +12,7 @@ import (
 	"slices"
 	"time"
 
+	"waterstrike/advisor/season"
 	"waterstrike/geo"
 	"waterstrike/server/account"
 	"waterstrike/server/authority"
@@ -30,6 +31,7 @@ type Config struct {
 	Learner   Learner
 	Records   Records // nil, with Trade: no record is shown by itself, and nothing is written
 	Trade     Trade
+	Seasons   Seasons
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui
@@ -47,6 +49,7 @@ type Server struct {
 	echo      *echo.Echo
 	templates *template.Template
 	reckoning reckoning
+	seasons   errands[*season.Season]
 	rights    map[string]account.Role // by method and path of the route
 	sessions  *scs.SessionManager     // nil where nobody signs in
 	limits    limits
@@ -56,8 +59,8 @@ type Server struct {
 
 // New puts a server together.
 func New(c Config) (*Server, error) {
-	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Learner == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
-		return nil, errors.New("server: advisor, ground, judge, learner, catalogue, templates, static files and clock are needed")
+	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
+		return nil, errors.New("server: advisor, ground, judge, learner, seasons, catalogue, templates, static files and clock are needed")
 	}
 	if (c.Records == nil) != (c.Trade == nil) {
 		return nil, errors.New("server: records and the trade's rules go together")

@@ -25,7 +25,7 @@ func TestEveryRouteIsDescribed(t *testing.T) {
 		t.Fatal(err)
 	}
 	routes := newBench(t, land{}, nil).Routes()
-	if len(routes) != 11 {
+	if len(routes) != 18 {
 		t.Errorf("%d routes: %v", len(routes), routes)
 	}
 	for _, route := range routes {

@@ -28,6 +28,7 @@ type view struct {
 	Building  *buildingView
 	Record    *recordView
 	Entry     *entryView
+	Choose    *chooseView
 	Ask       *askView
 	Door      *formView
 	Me        *meView
@@ -68,8 +69,9 @@ type workingView struct {
 type accountView struct {
 	sheet.Account
 	Lang  say.Lang
-	Data  string // address of the JSON
-	Older string // said when the records have moved on since
+	Data  string     // address of the JSON
+	Older string     // said when the records have moved on since
+	More  []linkView // the same in other forms
 }
 
 type linkView struct{ Name, Href, Aside string }

@@ -37,6 +37,7 @@ advisor/livehole     the chances beside an open hole, from a pack and a log alon
 advisor/trust        does it keep its word
 advisor/programme    which villages, which test bores
 advisor/coverage     people served, outcomes, costs
+advisor/season       records into the season's question and the account
 ui/say               codes into sentences
 ui/draw              numbers into drawings
 ui                   templates and static files

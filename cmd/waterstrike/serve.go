@@ -87,12 +87,17 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 	if err != nil {
 		return err
 	}
+	standards, err := a.standards()
+	if err != nil {
+		return err
+	}
 	present, err := newLive(a.ctx, base, land, rules, log)
 	if err != nil {
 		return err
 	}
 	config.Advisor, config.Ground, config.Judge, config.Learner = present, present, present, present
 	config.Records, config.Trade = base, present
+	config.Seasons = seasons{present, standards}
 	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
 	config.Version, config.Now, config.Log = programVersion(), time.Now, log
 	s, err := server.New(config)

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"time"
 
 	"waterstrike/geo"
@@ -35,7 +36,7 @@ func value(v geo.Value) say.Value {
 	case geo.Count:
 		return say.Count(int(v))
 	case geo.Number:
-		return say.Number(float64(v), 1)
+		return number(float64(v))
 	case geo.Text:
 		return say.Text(string(v))
 	case geo.Ref:
@@ -46,6 +47,14 @@ func value(v geo.Value) say.Value {
 		return dateValue(v)
 	}
 	return say.Value{}
+}
+
+// number writes a whole number without a decimal, any other with one.
+func number(v float64) say.Value {
+	if v == math.Trunc(v) {
+		return say.Number(v, 0)
+	}
+	return say.Number(v, 1)
 }
 
 func dateValue(d geo.Date) say.Value {

@@ -45,6 +45,7 @@ func (r ChanceRow) Width() float64 { return r.Hi - r.Lo }
 
 // Table is a part that lists things.
 type Table struct {
+	ID      string // to lead to it on a page; empty for none
 	Heading string
 	Columns []string
 	Rows    [][]Cell
@@ -66,6 +67,9 @@ func (t *Table) add(words ...string) {
 
 // link leads from the first cell of the last row to where more of it stands.
 func (t *Table) link(href string) { t.Rows[len(t.Rows)-1][0].Href = href }
+
+// lead makes an entry of the last row lead somewhere.
+func (t *Table) lead(column int, href string) { t.Rows[len(t.Rows)-1][column].Href = href }
 
 // Lines is a part that says things.
 type Lines struct {

@@ -1,0 +1,139 @@
+package season_test
+
+import (
+	"testing"
+
+	"waterstrike/advisor/coverage"
+	"waterstrike/advisor/season"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+)
+
+func reading(lon, lat float64) coord.Reading {
+	return coord.Reading{Pos: coord.LonLat{Lon: lon, Lat: lat}}
+}
+
+func on(year int) geo.Date { return geo.Date{Year: year, Month: 6, Day: 1} }
+
+// small is two villages, a bore that produced at the first, its point that broke later, a
+// bore that produced at the second and of which there is no point, and a dry hole. All
+// figures below are counted by hand from these.
+func small() season.Records {
+	bore := func(id string, lon float64, year int, o geo.Outcome, cost float64) geo.Bore {
+		return geo.Bore{
+			ID: geo.BoreID(id), Position: geo.Some(reading(lon, 0)), Completed: geo.Some(on(year)), Method: "auger", Outcome: o,
+			DepthM: geo.Some(10.0), Cost: geo.Some(geo.Money{Amount: cost, Currency: "XTS"}),
+		}
+	}
+	return season.Records{
+		Villages: []geo.Village{{ID: "v1", Name: "One", Position: reading(0, 0), People: geo.Some(300)}, {ID: "v2", Name: "Two", Position: reading(0.1, 0), People: geo.Some(100)}},
+		Points: []geo.WaterPoint{{ID: "p1", Kind: geo.TubeWell, Position: reading(0.0001, 0), Visits: []geo.Visit{
+			{On: on(2011), Works: geo.Some(true)}, {On: geo.Date{Year: 2012, Month: 5, Day: 2}, Works: geo.Some(false)},
+		}}},
+		Bores: []geo.Bore{
+			bore("b1", 0, 2010, geo.Producing, 400), bore("b2", 0.1, 2012, geo.Producing, 500), bore("b3", 0.05, 2012, geo.Dry, 300),
+			bore("b4", 0.1, 2020, geo.Producing, 900),
+		},
+	}
+}
+
+func TestReportIsCounted(t *testing.T) {
+	r := small()
+	for _, c := range []struct {
+		year, served, points, bores int
+	}{
+		{2010, 300, 1, 1}, // b1 is p1, found working on the day it was finished
+		{2011, 300, 1, 1},
+		{2012, 100, 1, 3}, // p1 broke; b2 serves the other village
+		{2019, 100, 1, 3}, // b4 is not finished yet
+		{2021, 100, 1, 4}, // two points beside 100 people: the nearest by ID serves them
+	} {
+		a, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(c.year)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a.Now.Served.N != c.served || a.Now.Living.N != 400 || len(a.Now.Served.Points) != c.points {
+			t.Errorf("%d: %d of %d served by %v", c.year, a.Now.Served.N, a.Now.Living.N, a.Now.Served.Points)
+		}
+		if got := a.Outcomes.Rate.Known; got != c.bores {
+			t.Errorf("%d: %d bores, want %d", c.year, got, c.bores)
+		}
+		if last := a.Years[len(a.Years)-1]; last.On != on(c.year) || last.Served != c.served {
+			t.Errorf("%d: the last year is %+v", c.year, last)
+		}
+	}
+	a, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(2012), Foretold: map[string]float64{"b1": 0.9, "b3": 0.2}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cost := a.Outcomes.Cost
+	for name, got := range map[string]struct{ is, want float64 }{
+		"a metre":   {cost.Metre.Per.Or(0), 1200.0 / 30},
+		"a success": {cost.Success.Per.Or(0), 1200.0 / 2},
+		"a person":  {cost.Person.Per.Or(0), 1200.0 / 100},
+		"foretold":  {a.Outcomes.Kept.Foretold, 1.1},
+	} {
+		if got.is < got.want-1e-9 || got.is > got.want+1e-9 {
+			t.Errorf("%s: %g, want %g", name, got.is, got.want)
+		}
+	}
+	if a.Lasting == nil || len(a.Lasting.Horizon) != 3 {
+		t.Fatalf("lasting: %+v", a.Lasting)
+	}
+	// Of the two points one was watched for no time at all, the other found broken after two
+	// years: one of one outlasts a year, none two.
+	if step, ok := a.Lasting.Horizon[0].Found.Get(); !ok || step.Survival != 1 {
+		t.Errorf("after a year: %+v", step)
+	}
+	if step, ok := a.Lasting.Horizon[1].Found.Get(); !ok || step.Survival != 0 {
+		t.Errorf("after two years: %+v", step)
+	}
+}
+
+// A day without any record counts nobody and fails nothing; records that contradict
+// themselves are named.
+func TestReportOfNothing(t *testing.T) {
+	a, err := season.Report(t.Context(), &season.Records{}, season.AccountAsk{Standard: sphere(t), On: on(2020)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Now.Served.N != 0 || a.Outcomes.Rate.Share.Known() || a.Lasting != nil {
+		t.Errorf("%+v", a)
+	}
+	r := small()
+	r.Villages = append(r.Villages, r.Villages[0])
+	if _, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(2020)}); geo.KindOf(err) != geo.Invalid {
+		t.Errorf("a village twice: %v", err)
+	}
+}
+
+// Water that was tested and is unfit does not count where tests are asked for.
+func TestReportOfTestedWater(t *testing.T) {
+	r := small()
+	sample := func(value float64) []geo.Sample {
+		return []geo.Sample{{Analyte: "arsenic", Unit: "ug/L", Value: geo.Some(value), On: geo.Some(on(2010))}}
+	}
+	for _, c := range []struct {
+		samples []geo.Sample
+		served  int
+		out     geo.Code
+	}{
+		{sample(2), 300, ""}, // WHO guideline value 10 ug/L (Guidelines for drinking-water quality, 4th edition)
+		{sample(50), 0, coverage.TestFailed},
+		{nil, 0, coverage.NotTested},
+	} {
+		r.Bores[0].Samples = c.samples
+		a, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(2011), Tested: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range a.Now.Points {
+			if p.ID == "p1" && p.Out != c.out {
+				t.Errorf("%v: %q, want %q", c.samples, p.Out, c.out)
+			}
+		}
+		if a.Now.Served.N != c.served {
+			t.Errorf("%v: %d served, want %d", c.samples, a.Now.Served.N, c.served)
+		}
+	}
+}

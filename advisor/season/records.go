@@ -1,0 +1,147 @@
+package season
+
+import (
+	"cmp"
+	"slices"
+
+	"waterstrike/advisor/coverage"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/geo/index"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+// Records are what a season is planned from and accounted for.
+type Records struct {
+	Villages   []geo.Village
+	Points     []geo.WaterPoint
+	Bores      []geo.Bore
+	Boundaries []geo.Boundary
+	Rivers     []geo.River
+	Snapshot   string // names their state
+}
+
+// DistrictKind is the kind of the boundaries that villages are counted by.
+const DistrictKind = "district"
+
+// District names the district that a place lies in, "" where none is known. Of districts
+// that overlap the first by name counts.
+func (r *Records) District(at coord.LonLat) string {
+	best := ""
+	for _, b := range r.Boundaries {
+		if b.Kind == DistrictKind && (best == "" || b.Name < best) && planar.MultiPolygonContains(b.Shape, orb.Point{at.Lon, at.Lat}) {
+			best = b.Name
+		}
+	}
+	return best
+}
+
+// villages are the villages as coverage counts them, by ID.
+func (r *Records) villages() []coverage.Village {
+	out := make([]coverage.Village, len(r.Villages))
+	for i, v := range r.Villages {
+		out[i] = coverage.Village{ID: string(v.ID), District: r.District(v.Position.Pos), At: v.Position.Pos, People: v.People}
+	}
+	slices.SortFunc(out, func(a, b coverage.Village) int { return cmp.Compare(a.ID, b.ID) })
+	return out
+}
+
+// sameM is how far a water point may stand from the bore that it was made of: twice the
+// error of a hand-held receiver, and some steps. Common practice, no source.
+const sameM = 30
+
+// Points returns the places where people take water: the records' own, and the bores that
+// produced where none of those stands. of names the bore of each point that has one.
+func (r *Records) points() (out []coverage.Point, of map[string]*geo.Bore, err error) {
+	entries := make([]index.Entry, 0, len(r.Points))
+	at := map[string]int{}
+	for i, w := range r.Points {
+		p := coverage.Point{ID: string(w.ID), Kind: w.Kind, At: w.Position.Pos, DryMonths: w.DryMonths, Visits: visits(w)}
+		out = append(out, p)
+		if w.Kind == geo.TubeWell || w.Kind == geo.PointUnknown {
+			entries, at[p.ID] = append(entries, index.Entry{ID: p.ID, Pos: p.At}), i
+		}
+	}
+	near, err := index.New(entries)
+	if err != nil {
+		return nil, nil, err
+	}
+	of = map[string]*geo.Bore{}
+	for i := range r.Bores {
+		b := &r.Bores[i]
+		where, known := b.Position.Get()
+		if b.Outcome != geo.Producing || !known {
+			continue
+		}
+		k := len(out)
+		if found := near.Nearest(where.Pos, 1, nil); len(found) == 1 && found[0].DistanceM <= sameM && of[found[0].ID] == nil {
+			k = at[found[0].ID]
+		} else {
+			out = append(out, coverage.Point{ID: string(b.ID), Kind: geo.TubeWell, At: where.Pos})
+		}
+		of[out[k].ID] = b
+		bored(&out[k], b)
+	}
+	return out, of, nil
+}
+
+// bored adds what a bore tells of the point that it became.
+func bored(p *coverage.Point, b *geo.Bore) {
+	p.Built, p.YieldLPS, p.Tests = b.Completed, b.YieldLPS, tests(b.Samples)
+	if on, known := b.Completed.Get(); known {
+		p.Visits = append([]coverage.Visit{{On: on, Works: true}}, p.Visits...)
+	} else if len(p.Visits) == 0 {
+		p.Visits = []coverage.Visit{{Works: true}}
+	}
+}
+
+// visits are what was found at a point. What the point says of its last visit counts as
+// before every dated one.
+func visits(w geo.WaterPoint) (out []coverage.Visit) {
+	if works, known := w.Works.Get(); known {
+		out = append(out, coverage.Visit{Works: works})
+	}
+	for _, v := range w.Visits {
+		if works, known := v.Works.Get(); known {
+			out = append(out, coverage.Visit{On: v.On, Works: works})
+		}
+	}
+	return out
+}
+
+// tests are the bottles of a bore, one for each day, that could be judged: passed where no
+// result is above its limit. Results without a limit say nothing.
+func tests(samples []geo.Sample) (out []coverage.Test) {
+	byDay := map[geo.Date][]geo.Sample{}
+	for _, s := range samples {
+		day := s.On.Or(geo.Date{})
+		byDay[day] = append(byDay[day], s)
+	}
+	for day, bottle := range byDay {
+		if passed, judged := judge(bottle); judged {
+			out = append(out, coverage.Test{On: day, Passed: passed})
+		}
+	}
+	slices.SortFunc(out, func(a, b coverage.Test) int { return a.On.Compare(b.On) })
+	return out
+}
+
+// judge holds a bottle against the limits for health.
+func judge(bottle []geo.Sample) (passed, judged bool) {
+	passed = true
+	together, _ := geo.JudgeTogether(bottle)
+	verdicts := []geo.Verdict{together}
+	for _, s := range bottle {
+		v, limit := geo.JudgeAs(geo.HealthLimit, s)
+		if limit.Kind != "" {
+			verdicts = append(verdicts, v)
+		}
+	}
+	for _, v := range verdicts {
+		judged = judged || v != geo.NotKnown
+		passed = passed && v != geo.Above && v != geo.Below
+	}
+	return passed, judged
+}

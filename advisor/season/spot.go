@@ -1,0 +1,149 @@
+package season
+
+import (
+	"math"
+	"strconv"
+
+	"waterstrike/advisor"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+)
+
+// Spot is one place about a village where a crew could drill.
+type Spot struct {
+	Name     string            `json:"name"` // within its village: the middle, then round it
+	At       coord.LonLat      `json:"at"`
+	WalkM    float64           `json:"walkM"`
+	Left     geo.Opt[geo.Code] `json:"left,omitzero"` // why it is not looked at further
+	Risk     geo.Opt[float64]  `json:"risk,omitzero"` // chance that the water is unfit; missing where no water was tested
+	Ways     []Way             `json:"ways,omitempty"`
+	evidence advisor.Evidence
+}
+
+// Way is one method at a spot with what it takes.
+type Way struct {
+	Method geo.Method             `json:"method"`
+	Chance float64                `json:"chance"`
+	WellM  geo.Opt[advisor.Range] `json:"wellM,omitzero"` // depth of the wells that work
+	Cost   float64                `json:"cost"`           // whatever comes of it
+	Weeks  float64                `json:"weeks"`
+	each   []float64              // the chance in every picture
+}
+
+// Why a spot is not looked at further.
+const (
+	BesideRiver geo.Code = "season.spot.beside-river" // of the records
+	Floods      geo.Code = "season.spot.floods"       // hardly above the river, by the elevations
+)
+
+const (
+	aroundSpots  = 6
+	aroundShare  = 0.6  // of the way that people walk
+	riverM       = 50.0 // a spot stays away from a river: common practice, no source
+	aboveRiverM  = 1.0  // and above it, where elevations are known: common practice, no source
+	spotsKept    = 3    // of one village, that the programme chooses from
+	waysKept     = 2    // of one spot
+	riskRangeM   = 3000 // at which a test of water tells a third as much: common practice, no source
+	riskOfOthers = 1.0  // weight of the region beside the tests near, in tests at the spot
+)
+
+// candidates are the middle of a village and a ring of spots well within the way that
+// people walk.
+func candidates(at coord.LonLat, walkM float64) []Spot {
+	plane := coord.NewPlane(at)
+	out := []Spot{{Name: "0", At: at}}
+	r := aroundShare * walkM
+	for k := range aroundSpots {
+		turn := 2 * math.Pi * float64(k) / aroundSpots
+		p := plane.LonLat(coord.XY{X: r * math.Sin(turn), Y: r * math.Cos(turn)})
+		out = append(out, Spot{Name: strconv.Itoa(k + 1), At: p, WalkM: coord.DistanceM(at, p)})
+	}
+	return out
+}
+
+// rivers are the rivers of the records, to tell how far one is.
+type rivers []river
+
+type river struct {
+	line orb.LineString
+	box  orb.Bound
+}
+
+func riversOf(all []geo.River) rivers {
+	out := make(rivers, len(all))
+	for i, r := range all {
+		out[i] = river{r.Line, r.Line.Bound()}
+	}
+	return out
+}
+
+// beside reports that a river runs within a distance of a place.
+func (r rivers) beside(at coord.LonLat, withinM float64) bool {
+	plane := coord.NewPlane(at)
+	degrees := 2 * withinM / 111_000
+	for _, x := range r {
+		if !x.box.Pad(degrees / max(math.Cos(at.Lat*math.Pi/180), 0.01)).Contains(orb.Point{at.Lon, at.Lat}) {
+			continue
+		}
+		line := make(orb.LineString, len(x.line))
+		for i, p := range x.line {
+			q := plane.XY(coord.LonLat{Lon: p[0], Lat: p[1]})
+			line[i] = orb.Point{q.X, q.Y}
+		}
+		if planar.DistanceFrom(line, orb.Point{}) < withinM {
+			return true
+		}
+	}
+	return false
+}
+
+// waters are the bores whose water was judged.
+type waters struct {
+	at    []coord.LonLat
+	unfit []bool
+}
+
+func watersOf(bores []geo.Bore) (w waters) {
+	for i := range bores {
+		b := &bores[i]
+		at, known := b.Position.Get()
+		if !known {
+			continue
+		}
+		bad := b.Outcome == geo.BadWater
+		judged := bad
+		for _, t := range tests(b.Samples) {
+			judged, bad = true, bad || !t.Passed
+		}
+		if judged {
+			w.at, w.unfit = append(w.at, at.Pos), append(w.unfit, bad)
+		}
+	}
+	return w
+}
+
+// risk is the chance that water at a place is unfit,
+//
+//	(Σ wᵢ uᵢ + r) / (Σ wᵢ + 1),  wᵢ = exp(-dᵢ / 3 km),
+//
+// with u what the tests found and r the share of all of them, by the rule of succession.
+// Missing where nothing was tested.
+func (w *waters) risk(at coord.LonLat) geo.Opt[float64] {
+	if len(w.at) == 0 {
+		return geo.Opt[float64]{}
+	}
+	bad, sum, all := 0.0, 0.0, 0.0
+	for i, p := range w.at {
+		weight := math.Exp(-coord.DistanceM(at, p) / riskRangeM)
+		sum += weight
+		if w.unfit[i] {
+			bad += weight
+			all++
+		}
+	}
+	region := (all + 1) / (float64(len(w.at)) + 2)
+	return geo.Some((bad + riskOfOthers*region) / (sum + riskOfOthers))
+}

@@ -1,0 +1,94 @@
+package season
+
+import (
+	"math"
+	"strings"
+
+	"waterstrike/advisor/coverage"
+	"waterstrike/advisor/programme"
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+)
+
+// Wishes are what a planner asks of a season.
+type Wishes struct {
+	Standard  coverage.Standard  `json:"standard"` // of service
+	On        geo.Date           `json:"on"`       // the day at which needs are counted
+	Tested    bool               `json:"tested"`   // only points whose last test of water was passed count
+	Budget    float64            `json:"budget"`
+	Windows   []programme.Window `json:"windows"`
+	Floors    []programme.Floor  `json:"floors,omitempty"`
+	Must      []string           `json:"must,omitempty"`  // names or IDs of villages
+	Never     []string           `json:"never,omitempty"` // likewise
+	Caution   float64            `json:"caution"`
+	PerBore   geo.Opt[float64]   `json:"perBore,omitzero"`  // money for each attempt
+	PerMetre  geo.Opt[float64]   `json:"perMetre,omitzero"` // money for each metre drilled
+	PerKM     float64            `json:"perKm"`             // money a kilometre of road
+	Base      geo.Opt[coord.LonLat]
+	WeekDays  float64 `json:"weekDays"` // days of work in a crew-week
+	Least     float64 `json:"least"`    // chance from which a crew is sent
+	MostRisk  geo.Opt[float64]
+	SecondTry bool   `json:"secondTry"` // a failed attempt may be followed by another
+	Twice     bool   `json:"twice"`     // a village may get two points
+	Reserve   bool   `json:"reserve"`   // second attempts are paid for in full
+	Seed      uint64 `json:"seed"`
+}
+
+// DefaultWishes are common practice, no source; budget, weeks and prices have no default.
+func DefaultWishes() Wishes {
+	return Wishes{PerKM: 1, WeekDays: 5, Least: 0.2, SecondTry: true, Twice: true, Seed: 1}
+}
+
+// How crews travel: common practice, no source.
+const (
+	roundM  = 4000.0 // villages so near the middle of a round are drilled on one trip
+	kmAWeek = 300.0
+	detour  = 1.4
+)
+
+// more is the sum whose worth is told.
+const more = 1000.0
+
+func fail(kind geo.Kind, code geo.Code, args ...geo.Arg) error {
+	return geo.Fail(kind, "season.Choose", geo.Say(code, args...), nil)
+}
+
+// check refuses wishes that the programme does not look at itself.
+func (w *Wishes) check() error {
+	positive := func(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
+	switch {
+	case !positive(w.Budget):
+		return fail(geo.Invalid, "programme.no-budget", geo.With("sum", geo.Number(w.Budget)))
+	case w.PerBore.Or(0) < 0 || w.PerMetre.Or(0) < 0 || math.IsNaN(w.PerBore.Or(0)+w.PerMetre.Or(0)) || !(w.PerKM >= 0):
+		return fail(geo.Invalid, "season.bad-price")
+	case !positive(w.WeekDays) || w.WeekDays > 7:
+		return fail(geo.Invalid, "season.bad-week", geo.With("value", geo.Number(w.WeekDays)))
+	}
+	return nil
+}
+
+// named finds the villages that a list names by name or ID.
+func named(villages []geo.Village, list []string) ([]string, error) {
+	var out []string
+	for _, text := range list {
+		var ids []string
+		for _, v := range villages {
+			if string(v.ID) == text {
+				ids = []string{text}
+				break
+			}
+			if strings.EqualFold(v.Name, strings.TrimSpace(text)) {
+				ids = append(ids, string(v.ID))
+			}
+		}
+		switch len(ids) {
+		case 0:
+			return nil, fail(geo.NotFound, "problem.unknown-village", geo.With("value", geo.Text(text)))
+		case 1:
+			out = append(out, ids[0])
+		default:
+			return nil, fail(geo.Conflict, "season.several-villages", geo.With("n", geo.Count(len(ids))), geo.With("value", geo.Text(text)))
+		}
+	}
+	return out, nil
+}

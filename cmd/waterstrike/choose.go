@@ -1,0 +1,147 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"waterstrike/advisor"
+	"waterstrike/advisor/season"
+	"waterstrike/geo"
+	"waterstrike/server/sheet"
+	"waterstrike/ui/say"
+)
+
+// chooseCmd chooses the villages, spots and methods of a season.
+type chooseCmd struct {
+	Budget   float64  `required:"" help:"${flag_budget}"`
+	Weeks    string   `required:"" help:"${flag_weeks}"`
+	Standard string   `placeholder:"sphere-2018" help:"${flag_standard}"`
+	On       string   `placeholder:"YYYY-MM-DD" help:"${flag_on}"`
+	Tested   bool     `help:"${flag_tested}"`
+	PerBore  *float64 `help:"${flag_per_bore}"`
+	PerMetre *float64 `help:"${flag_per_metre}"`
+	PerKM    float64  `name:"per-km" default:"1" help:"${flag_per_km}"`
+	Floors   string   `help:"${flag_floors}"`
+	Must     string   `help:"${flag_must}"`
+	Never    string   `help:"${flag_never}"`
+	Care     float64  `help:"${flag_care}"`
+	Reserve  bool     `help:"${flag_reserve}"`
+	Seed     uint64   `default:"1" help:"${flag_seed}"`
+	JSON     bool     `help:"${flag_json}"`
+	Table    string   `type:"path" help:"${flag_table}"`
+	Page     string   `type:"path" help:"${flag_page}"`
+}
+
+// Run chooses, writes what was asked for, and prints it.
+func (c *chooseCmd) Run(a *app) error {
+	for _, path := range []string{c.Page, c.Table} {
+		if err := a.free(path, ""); err != nil {
+			return err
+		}
+	}
+	wishes, err := c.wishes(a)
+	if err != nil {
+		return err
+	}
+	s, err := c.choose(a, wishes)
+	if err != nil {
+		return err
+	}
+	if c.Table != "" {
+		if err := a.accountPage(c.Table, func(w io.Writer) error { return sheet.SeasonCSV(w, a.words, a.lang, s) }); err != nil {
+			return err
+		}
+	}
+	if c.Page != "" {
+		if err := a.accountPage(c.Page, func(w io.Writer) error { return sheet.SeasonFile(w, a.words, a.lang, s) }); err != nil {
+			return err
+		}
+	}
+	if c.JSON {
+		data, err := sheet.SeasonJSON(s)
+		if err != nil {
+			return err
+		}
+		_, err = a.out.Write(data)
+		return err
+	}
+	_, err = fmt.Fprint(a.out, sheet.NewSeason(a.words, a.lang, s).Text())
+	return err
+}
+
+// wishes reads the flags.
+func (c *chooseCmd) wishes(a *app) (w season.Wishes, err error) {
+	w = season.DefaultWishes()
+	list, err := a.standards()
+	if err != nil {
+		return w, err
+	}
+	if w.Standard, err = season.Standard(list, c.Standard); err != nil {
+		return w, err
+	}
+	if w.On, err = orToday(c.On, geo.DateOf(time.Now())); err != nil {
+		return w, err
+	}
+	if w.Windows, err = season.ParseWindows(c.Weeks); err != nil {
+		return w, err
+	}
+	if w.Floors, err = season.ParseFloors(c.Floors, peopleIn(a.words)); err != nil {
+		return w, err
+	}
+	w.Tested, w.Budget, w.PerKM, w.Caution, w.Reserve, w.Seed = c.Tested, c.Budget, c.PerKM, c.Care, c.Reserve, c.Seed
+	w.Must, w.Never = season.ParseList(c.Must), season.ParseList(c.Never)
+	if c.PerBore != nil {
+		w.PerBore = geo.Some(*c.PerBore)
+	}
+	if c.PerMetre != nil {
+		w.PerMetre = geo.Some(*c.PerMetre)
+	}
+	return w, nil
+}
+
+// peopleIn tells whether a word means people in one of the languages.
+func peopleIn(c *say.Catalogue) func(string) bool {
+	return func(word string) bool {
+		for _, l := range say.Langs() {
+			if strings.EqualFold(word, c.Say(l, say.Msg("season.people-word"))) {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+func (c *chooseCmd) choose(a *app, w season.Wishes) (*season.Season, error) {
+	base, err := a.openToRead()
+	if err != nil {
+		return nil, err
+	}
+	defer base.Close()
+	snapshot, done, err := a.evidence(base)
+	if err != nil {
+		return nil, err
+	}
+	defer done()
+	adviser, err := a.newAdvisor(snapshot)
+	if err != nil {
+		return nil, err
+	}
+	records, err := seasonRecords(a.ctx, base, adviser.ID())
+	if err != nil {
+		return nil, err
+	}
+	return season.Choose(a.ctx, &records, adviser, w, a.lookingAround())
+}
+
+// lookingAround writes how many spots were asked about to the error output once a second.
+func (a *app) lookingAround() advisor.Progress {
+	last := time.Now()
+	return func(done, total int) {
+		if time.Since(last) >= time.Second {
+			last = time.Now()
+			a.complain(geo.Say("season.progress", geo.With("n", geo.Count(done)), geo.With("total", geo.Count(total))))
+		}
+	}
+}

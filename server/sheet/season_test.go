@@ -1,0 +1,148 @@
+package sheet_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"waterstrike/advisor/season"
+	"waterstrike/geo"
+	"waterstrike/server/sheet"
+	"waterstrike/server/sheet/sheettest"
+	"waterstrike/ui/say"
+)
+
+func chosen(t *testing.T) *season.Season {
+	t.Helper()
+	x, err := sheettest.Season(t.Context(), sheettest.Wishes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+func accounted(t *testing.T) *season.Account {
+	t.Helper()
+	a, err := sheettest.Account(t.Context(), season.AccountAsk{
+		Standard: sheettest.Standards()[0], On: geo.Date{Year: 2023, Month: 10, Day: 31}, Foretold: map[string]float64{"b1": 0.8, "b2": 0.4},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// Every language says the whole season and the whole account, in words that it has.
+func TestSeasonInEveryLanguage(t *testing.T) {
+	c, x, a := catalogue(t), chosen(t), accounted(t)
+	for _, l := range say.Langs() {
+		for name, text := range map[string]string{"season": sheet.NewSeason(c, l, x).Text(), "account": sheet.NewServed(c, l, a).Text()} {
+			if strings.Contains(text, "⟨") || strings.Contains(text, "NaN") {
+				t.Errorf("%s in %s: a gap in\n%s", name, l, text)
+			}
+			for _, want := range []string{"Anse Étoile", "sphere-2018"} {
+				if !strings.Contains(text, want) {
+					t.Errorf("%s in %s: %q is missing in\n%s", name, l, want, text)
+				}
+			}
+			for line := range strings.SplitSeq(text, "\n") {
+				if n := len([]rune(line)); n > 80 {
+					t.Errorf("%s in %s: %d characters: %s", name, l, n, line)
+				}
+			}
+		}
+	}
+}
+
+func TestSeasonTable(t *testing.T) {
+	x := chosen(t)
+	var out bytes.Buffer
+	if err := sheet.SeasonCSV(&out, catalogue(t), say.EN, x); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 1+len(x.Villages) {
+		t.Fatalf("%d rows for %d villages", len(rows), len(x.Villages))
+	}
+	in := 0
+	for _, r := range rows[1:] {
+		if r[7] == "true" {
+			in++
+		}
+		if r[len(r)-1] == "" {
+			t.Errorf("%s: no reason", r[1])
+		}
+	}
+	if in == 0 || in != len(x.Programme.Picks) {
+		t.Errorf("%d villages in, %d picks", in, len(x.Programme.Picks))
+	}
+	data, err := sheet.SeasonJSON(x)
+	var back map[string]any
+	if err != nil || json.Unmarshal(data, &back) != nil || back["schema"] != season.Schema {
+		t.Errorf("JSON: %v, %v", err, back["schema"])
+	}
+}
+
+// Every figure with records leads to their list in the same page, and nothing leads nowhere.
+func TestServedFiguresLeadToTheirRecords(t *testing.T) {
+	a := sheet.NewServed(catalogue(t), say.EN, accounted(t))
+	there, led := map[string]int{}, 0
+	for _, p := range a.Parts {
+		for _, table := range p.Tables {
+			if table.ID != "" {
+				there["#"+table.ID] = len(table.Rows)
+			}
+		}
+	}
+	for _, p := range a.Parts {
+		for _, table := range p.Tables {
+			for _, row := range table.Rows {
+				for _, cell := range row {
+					if cell.Href == "" {
+						continue
+					}
+					led++
+					if there[cell.Href] == 0 {
+						t.Errorf("%s: %q leads to %s, where nothing is", table.Heading, cell.Words, cell.Href)
+					}
+				}
+			}
+		}
+	}
+	if led < 10 {
+		t.Errorf("%d figures lead to records", led)
+	}
+}
+
+// The file needs no other, and the same account gives the same bytes.
+func TestServedFileAndPDF(t *testing.T) {
+	c, a := catalogue(t), accounted(t)
+	for _, l := range say.Langs() {
+		var page, pdf, again bytes.Buffer
+		if err := sheet.ServedFile(&page, c, l, a); err != nil {
+			t.Fatal(err)
+		}
+		for _, bad := range []string{"<link", "src=", "⟨", "NaN"} {
+			if strings.Contains(page.String(), bad) {
+				t.Errorf("%s: the page holds %q", l, bad)
+			}
+		}
+		if n := strings.Count(page.String(), "<svg"); n != 2 {
+			t.Errorf("%s: %d drawings", l, n)
+		}
+		if err := sheet.ServedPDF(&pdf, c, l, a); err != nil {
+			t.Fatal(err)
+		}
+		if err := sheet.ServedPDF(&again, c, l, accounted(t)); err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.HasPrefix(pdf.Bytes(), []byte("%PDF-1.")) || !bytes.Equal(pdf.Bytes(), again.Bytes()) {
+			t.Errorf("%s: no PDF, or another one the second time", l)
+		}
+	}
+}
