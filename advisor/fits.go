@@ -51,7 +51,7 @@ func (k *Kinds) count(o level.Observation, used bool) {
 		if o.Vague {
 			k.Vague++
 		}
-		if o.Month == 0 {
+		if o.On.Month == 0 {
 			k.Undated++
 		}
 	}

@@ -2,6 +2,7 @@ package advisor
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/level"
@@ -65,34 +66,42 @@ func settingOf(s terrain.Setting) (strata.Setting, bool) {
 }
 
 // observationOf returns what a bore states of the level; ok is false when it states
-// nothing, or was dry in ground too tight to show water within a day.
+// nothing, or was dry in ground too tight to show water within a day. A dry hole that went
+// on into tight ground says that there was no water down to there.
 func observationOf(b *evidence.Bore, plane coord.Plane) (o level.Observation, ok bool) {
 	if len(b.Levels) == 0 {
 		return o, false
 	}
 	l := b.Levels[0]
 	xy := plane.XY(b.Pos)
-	o = level.Observation{DepthM: float64(l.DepthM), Month: l.Month, Vague: l.Any}
+	o = level.Observation{DepthM: float64(l.DepthM), On: l.On(), Vague: l.Any}
 	o.At.X, o.At.Y = xy.X, xy.Y
 	switch l.State {
 	case geo.LevelFlowing:
 		o.State = level.Flowing
 	case geo.LevelDryTo:
-		o.State = level.DryTo
-		return o, !tightAt(b, l.DepthM)
+		o.State, o.DepthM = level.DryTo, float64(openTo(b, l.DepthM))
+		return o, o.DepthM > 0
 	}
 	return o, true
 }
 
-// tightAt reports that the ground above a depth is known to be too tight for water to
-// show: then a dry hole bounds the strike and not the level.
-func tightAt(b *evidence.Bore, depthM float32) bool {
-	for _, l := range b.Layers {
-		if l.TopM < depthM && depthM <= l.BaseM {
-			return l.Class == soil.Clay || l.Class == soil.Rock || l.Class == soil.Hardpan
+// openTo returns the depth down to which a dry hole would have shown water: its own, or
+// where the ground that is known to be too tight begins. Below that a dry hole bounds the
+// strike and not the level.
+func openTo(b *evidence.Bore, depthM float32) float32 {
+	for _, l := range slices.Backward(b.Layers) {
+		switch {
+		case l.TopM >= depthM:
+		case depthM > l.BaseM+float32(strata.CellM): // nothing is known of the ground at the bottom
+			return depthM
+		case l.Class == soil.Clay || l.Class == soil.Rock || l.Class == soil.Hardpan:
+			depthM = l.TopM
+		default:
+			return depthM
 		}
 	}
-	return false
+	return depthM
 }
 
 // grounds draws the possible grounds at a point: columns with the odds of the statement,

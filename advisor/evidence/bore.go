@@ -2,7 +2,6 @@ package evidence
 
 import (
 	"slices"
-	"time"
 
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -43,9 +42,16 @@ type Layer struct {
 // Level is one statement about the water at rest.
 type Level struct {
 	State  geo.LevelState
-	DepthM float32    // not used when flowing
-	Month  time.Month // 0 when not known
-	Any    bool       // it may be of deeper water than the first
+	DepthM float32 // not used when flowing
+	Year   int16   // of the reading, as much of its date as is known
+	Month  uint8
+	Day    uint8
+	Any    bool // it may be of deeper water than the first
+}
+
+// On is the date of a statement.
+func (l Level) On() geo.Date {
+	return geo.Date{Year: int(l.Year), Month: int(l.Month), Day: int(l.Day)}
 }
 
 // ShallowM is the depth of the deepest water that says how high the first water stands:
@@ -91,13 +97,13 @@ func restOf(b geo.Bore) (Level, bool) {
 		depth, known := l.DepthM.Get()
 		switch {
 		case l.State == geo.LevelFlowing, known && depth < 0:
-			return Level{State: geo.LevelFlowing, Month: monthOf(l.On, b.Completed)}, true
+			return Level{State: geo.LevelFlowing}.on(l.On, b.Completed), true
 		case known:
-			return Level{State: l.State, DepthM: float32(depth), Month: monthOf(l.On, b.Completed)}, true
+			return Level{State: l.State, DepthM: float32(depth)}.on(l.On, b.Completed), true
 		}
 	}
 	if depth, known := b.DepthM.Get(); known && b.Outcome == geo.Dry {
-		return Level{State: geo.LevelDryTo, DepthM: float32(depth), Month: monthOf(b.Completed, b.Completed)}, true
+		return Level{State: geo.LevelDryTo, DepthM: float32(depth)}.on(b.Completed, b.Completed), true
 	}
 	return Level{}, false
 }
@@ -120,15 +126,16 @@ func waterFrom(b geo.Bore) geo.Opt[float64] {
 	return b.DepthM
 }
 
-// monthOf returns the month of a reading, 0 when it is not known. A reading without a
-// month is taken to be of the day of completion, unless it is of another year.
-func monthOf(on, completed geo.Opt[geo.Date]) time.Month {
+// on dates a statement. A reading without a month is taken to be of the day of completion,
+// unless it is of another year.
+func (l Level) on(read, completed geo.Opt[geo.Date]) Level {
 	end := completed.Or(geo.Date{})
-	d := on.Or(end)
+	d := read.Or(end)
 	if d.Month == 0 && d.Year == end.Year {
 		d = end
 	}
-	return time.Month(d.Month)
+	l.Year, l.Month, l.Day = int16(d.Year), uint8(d.Month), uint8(d.Day)
+	return l
 }
 
 // testedOf keeps the tests of a bore that has a screen; nil where they say nothing of the

@@ -3,7 +3,6 @@ package evidence_test
 import (
 	"slices"
 	"testing"
-	"time"
 
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
@@ -74,54 +73,54 @@ func TestLevelChosen(t *testing.T) {
 	}{
 		{"nothing known", geo.Bore{}, nil},
 		{"a depth alone", geo.Bore{DepthM: geo.Some(14.0), Outcome: geo.Refused}, nil},
-		{"one reading", geo.Bore{Levels: []geo.Level{rest(4, on("2011-03-02"))}}, []evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: time.March}}},
+		{"one reading", geo.Bore{Levels: []geo.Level{rest(4, on("2011-03-02"))}}, []evidence.Level{{State: geo.LevelRest, DepthM: 4, Year: 2011, Month: 3, Day: 2}}},
 		{
 			"the last by date",
 			geo.Bore{Levels: []geo.Level{rest(5, on("2012-09")), rest(4, on("2011-03"))}},
-			[]evidence.Level{{State: geo.LevelRest, DepthM: 5, Month: time.September}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 5, Year: 2012, Month: 9}},
 		},
 		{
 			"a dated one before an undated one",
 			geo.Bore{Levels: []geo.Level{rest(5, on("2012-09")), rest(4, none)}},
-			[]evidence.Level{{State: geo.LevelRest, DepthM: 5, Month: time.September}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 5, Year: 2012, Month: 9}},
 		},
 		{
 			"undated: month of completion",
 			geo.Bore{Completed: on("2011-06"), Levels: []geo.Level{rest(4, none)}},
-			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: time.June}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Year: 2011, Month: 6}},
 		},
 		{
 			"year of completion: its month",
 			geo.Bore{Completed: on("2011-06"), Levels: []geo.Level{rest(4, on("2011"))}},
-			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: time.June}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Year: 2011, Month: 6}},
 		},
 		{
 			"another year: no month",
 			geo.Bore{Completed: on("2011-06"), Levels: []geo.Level{rest(4, on("2014"))}},
-			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: 0}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 4, Year: 2014}},
 		},
-		{"no date at all", geo.Bore{Completed: on("2011"), Levels: []geo.Level{rest(4, none)}}, []evidence.Level{{State: geo.LevelRest, DepthM: 4, Month: 0}}},
-		{"water at the ground", geo.Bore{Levels: []geo.Level{rest(0, none)}}, []evidence.Level{{State: geo.LevelRest, DepthM: 0, Month: 0}}},
+		{"no date at all", geo.Bore{Completed: on("2011"), Levels: []geo.Level{rest(4, none)}}, []evidence.Level{{State: geo.LevelRest, DepthM: 4, Year: 2011}}},
+		{"water at the ground", geo.Bore{Levels: []geo.Level{rest(0, none)}}, []evidence.Level{{State: geo.LevelRest, DepthM: 0}}},
 		{"flowing", geo.Bore{Levels: []geo.Level{flowing}}, []evidence.Level{{State: geo.LevelFlowing}}},
 		{
 			"at rest above ground: flowing",
 			geo.Bore{Levels: []geo.Level{rest(-0.4, on("2011-03"))}},
-			[]evidence.Level{{State: geo.LevelFlowing, Month: time.March}},
+			[]evidence.Level{{State: geo.LevelFlowing, Year: 2011, Month: 3}},
 		},
 		{
 			"dry down to",
 			geo.Bore{Levels: []geo.Level{{State: geo.LevelDryTo, DepthM: geo.Some(9.0), On: on("2011-03")}}},
-			[]evidence.Level{{State: geo.LevelDryTo, DepthM: 9, Month: time.March}},
+			[]evidence.Level{{State: geo.LevelDryTo, DepthM: 9, Year: 2011, Month: 3}},
 		},
 		{
 			"a dry bore: dry to its depth",
 			geo.Bore{Outcome: geo.Dry, DepthM: geo.Some(14.0), Completed: on("2011-06")},
-			[]evidence.Level{{State: geo.LevelDryTo, DepthM: 14, Month: time.June}},
+			[]evidence.Level{{State: geo.LevelDryTo, DepthM: 14, Year: 2011, Month: 6}},
 		},
 		{
 			"a dry bore with a reading: the reading",
 			geo.Bore{Outcome: geo.Dry, DepthM: geo.Some(14.0), Levels: []geo.Level{rest(13, none)}},
-			[]evidence.Level{{State: geo.LevelRest, DepthM: 13, Month: 0}},
+			[]evidence.Level{{State: geo.LevelRest, DepthM: 13}},
 		},
 		{"a dry bore of unknown depth", geo.Bore{Outcome: geo.Dry}, nil},
 	} {

@@ -10,7 +10,7 @@ import (
 	"waterstrike/advisor/variogram"
 )
 
-// harmonics of the yearly course: two, for water rises faster than it falls.
+// harmonics of the yearly course: more than one, for water rises faster than it falls.
 const (
 	harmonics   = 2
 	courseTerms = 2 * harmonics
@@ -113,11 +113,12 @@ func square(x float64) float64 { return x * x }
 // the season as it is where they do not tell it.
 //
 // A reading on the scale is what the neighbours say of the low there, and the course as
-// much as a metre counts at that depth:
+// much as a metre counts on the way from that low to the reading:
 //
-//	log(d + c) = trend + field + s(ŷ) Σ aₕ cos 2πht + bₕ sin 2πht,  s = share(ŷ) / (ŷ + c),
+//	z(d) = trend + field + m Σ aₕ cos 2πht + bₕ sin 2πht,  m = share(ŷ) z'(half way),
 //
-// with ŷ the low predicted without the reading itself. The amplitudes follow by
+// with ŷ the low predicted without the reading itself, and half way by the course known so
+// far: on a bent scale that slope is right to second order. The amplitudes follow by
 // generalised least squares with a Normal prior; they count when each half of the readings
 // confirms the other.
 //
@@ -152,7 +153,7 @@ func (f *fitting) learnSeason() error {
 func (f *fitting) manyMonths() bool {
 	var months [13]int
 	for _, o := range f.stated {
-		months[o.Month]++
+		months[o.On.Month]++
 	}
 	met, dated := 0, 0
 	for _, n := range months[1:] {
@@ -194,7 +195,7 @@ func (f *fitting) leftOut() ([]float64, error) {
 	estimates, err := solver.LeaveOneOut()
 	lows := make([]float64, len(estimates))
 	for i, e := range estimates {
-		lows[i] = max(math.Exp(e.Mean)-f.scale.shift, floorM)
+		lows[i] = max(f.scale.depth(e.Mean), floorM)
 	}
 	return lows, err
 }
@@ -205,18 +206,25 @@ func (f *fitting) course(lows []float64, of func(i int) bool) (course, error) {
 	var data []krige.Datum
 	var rows []*mat.VecDense
 	for i, o := range f.stated {
-		if o.State != Rest || o.Month == 0 || !of(i) {
+		year, dated := timeOfYear(o.On)
+		if o.State != Rest || !dated || !of(i) {
 			continue
 		}
-		scale := f.scale.z
-		metre := 1 / max(lows[i]+f.scale.shift, floorM)
-		share := f.season.share(lows[i])
-		row := at((float64(o.Month) - 0.5) / 12)
+		g, _ := f.season.rise(o.On)
+		deeper, yearVar := f.season.year(o.On)
+		if len(f.season.Years) == 0 {
+			yearVar = square(f.season.YearSDM)
+		}
+		share, yearShare := f.season.share(lows[i]), f.season.yearShare(lows[i])
+		between := (lows[i] + max(f.season.fromLow(lows[i], g, deeper), 0)) / 2
+		metre := f.scale.perMetre(between)
+		row := at(year)
 		row.ScaleVec(share*metre, row)
 		rows = append(rows, row)
 		data = append(data, krige.Datum{
-			XY: o.At, Value: scale(o.DepthM), ErrVar: square(metre) * (square(readingSDM) + square(share*f.season.YearSDM)),
-			Drift: f.trend.drift(o.Land),
+			XY: o.At, Value: f.scale.z(o.DepthM) - metre*yearShare*deeper,
+			ErrVar: square(metre) * (square(readingSDM) + square(yearShare)*yearVar),
+			Drift:  f.trend.drift(o.Land),
 		})
 	}
 	products, err := products(data, f.structure, rows)
@@ -225,6 +233,9 @@ func (f *fitting) course(lows []float64, of func(i int) bool) (course, error) {
 	}
 	return solveCourse(products)
 }
+
+// conditionError tells of a matrix that cannot be solved.
+func conditionError(number float64) error { return &variogram.ConditionError{Number: number} }
 
 // solveCourse solves the normal equations of constant, land and course for the course.
 func solveCourse(products *mat.Dense) (course, error) {
@@ -248,15 +259,15 @@ func solveCourse(products *mat.Dense) (course, error) {
 	}
 	var factor mat.Cholesky
 	if !factor.Factorize(information) {
-		return course{}, &variogram.ConditionError{Number: math.Inf(1)}
+		return course{}, conditionError(math.Inf(1))
 	}
 	var solution mat.VecDense
 	var inverse mat.SymDense
 	if err := factor.SolveVecTo(&solution, right); err != nil {
-		return course{}, &variogram.ConditionError{Number: factor.Cond()}
+		return course{}, conditionError(factor.Cond())
 	}
 	if err := factor.InverseTo(&inverse); err != nil {
-		return course{}, &variogram.ConditionError{Number: factor.Cond()}
+		return course{}, conditionError(factor.Cond())
 	}
 	out := course{mat.NewVecDense(courseTerms, nil), mat.NewSymDense(courseTerms, nil)}
 	for i := range courseTerms {

@@ -19,7 +19,7 @@ func yearly(n int, seed uint64, rangeM float64, low int) []level.Observation {
 		since := (month - low + 12) % 12
 		rise := math.Min(float64(since)/3, float64(12-since)/9)
 		obs[i].DepthM = math.Max(truth(obs[i].At)*math.Exp(0.1*rng.NormFloat64())-rise*rangeM, 0)
-		obs[i].Month = time.Month(month)
+		obs[i].On = in(time.Month(month))
 	}
 	return obs
 }
@@ -57,7 +57,7 @@ func TestSeasonNotIdentified(t *testing.T) {
 	still := yearly(160, 22, 0, 5)
 	crowded := yearly(160, 23, 3, 5)
 	for i := range crowded {
-		crowded[i].Month = time.Month(3 + i%3)
+		crowded[i].On = in(time.Month(3 + i%3))
 	}
 	given := season()
 	given.Given = true

@@ -3,25 +3,25 @@ package level
 import "math"
 
 // Distribution is the statement about the dry-season low at one point: Normal on the
-// model's log scale.
+// model's scale.
 type Distribution struct {
-	MeanLog  float64 // mean of log(y + ShiftM)
+	Mean     float64 // on the scale
 	FieldVar float64 // variance of the mapped surface itself
 	MicroVar float64 // variance that a new bore meets beyond the surface
-	ShiftM   float64
+	shared   float64 // of FieldVar, what the readings around err by alike
+	scale    scale
 	season   Season
-	vagueVar float64
 }
 
 // Low returns a quantile of the dry-season low of a normal year,
 //
-//		y_p = exp(μ + Φ⁻¹(p) σ) - c.
+//		y_p = z⁻¹(μ + Φ⁻¹(p) σ).
 //
 //	  - Units: p a probability in (0,1); result in metres below ground, negative when the
 //	    water stands above ground.
-//	  - Domain: bounded below by -ShiftM.
+//	  - Domain: bounded below by the shift of the scale above ground.
 func (d Distribution) Low(p float64) float64 {
-	return math.Exp(d.MeanLog+normalQuantile(p)*math.Sqrt(d.FieldVar+d.MicroVar)) - d.ShiftM
+	return d.scale.depth(d.Mean + normalQuantile(p)*math.Sqrt(d.FieldVar+d.MicroVar))
 }
 
 // LowOf returns the low for separate draws of the surface and of the new bore.
@@ -30,18 +30,19 @@ func (d Distribution) Low(p float64) float64 {
 //   - Domain: any finite draws; LowOf(0, 0) is the median.
 //   - Source: as [Distribution.Low].
 func (d Distribution) LowOf(field, micro float64) float64 {
-	return math.Exp(d.MeanLog+field*math.Sqrt(d.FieldVar)+micro*math.Sqrt(d.MicroVar)) - d.ShiftM
+	return d.scale.depth(d.Mean + field*math.Sqrt(d.FieldVar) + micro*math.Sqrt(d.MicroVar))
 }
 
 // DesignLow returns the low that one year in ten goes below.
 //
 //   - Units: y, the low of a normal year, and the result in metres below ground.
-//   - Domain: any y; at and above the ground the low does not move.
-//   - Source: a Normal year effect whose spread shrinks with the yearly range, common
-//     practice, no source.
+//   - Domain: any y; at and above the ground the low does not move, unless the readings
+//     say that years count in full there.
+//   - Source: a Normal year effect, its spread learnt from the years of the readings where
+//     they tell it.
 func (d Distribution) DesignLow(y float64) float64 {
 	const oneInTen = 1.2815515655446004 // Φ⁻¹(0.9)
-	return y + oneInTen*d.season.YearSDM*d.season.share(y)
+	return y + oneInTen*d.season.YearSDM*d.season.yearShare(y)
 }
 
 // WetHigh returns the level at the end of the rains of a normal year.

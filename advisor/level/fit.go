@@ -3,6 +3,7 @@ package level
 import (
 	"context"
 	"math"
+	"slices"
 
 	"waterstrike/advisor/variogram"
 )
@@ -11,8 +12,10 @@ import (
 type Report struct {
 	Readings  int              `json:"readings"` // rest levels and flowing bores
 	DryHoles  int              `json:"dryHoles"`
-	ShiftM    float64          `json:"shiftM"`
-	VagueVar  float64          `json:"vagueVar"` // error variance of readings of unknown origin, on the log scale
+	Root      bool             `json:"root"`     // the scale is a root, not a logarithm
+	ShiftM    float64          `json:"shiftM"`   // of the scale
+	PerShare  float64          `json:"perShare"` // how much of the scale a share of the shifted depth is at the middle low, 1 on a logarithm
+	VagueVar  float64          `json:"vagueVar"` // error variance of readings of unknown origin, a share of the depth squared
 	Season    Season           `json:"season"`
 	Trend     []Slope          `json:"trend,omitempty"` // none where the land is not known
 	RangeM    float64          `json:"rangeM"`          // distance at which places are hardly alike any more; 0 where none are
@@ -41,10 +44,11 @@ type Model struct {
 //     land of half of them, and of 45, there is no trend.
 //   - Errors: [variogram.ErrTooFewData] and the other errors of [variogram.Fit]; the
 //     context's error when it ends, within a likelihood.
-//   - Cost: that of [variogram.Fit], about 2 s for 500 observations.
+//   - Cost: that of [variogram.Fit], about 1 s for 500 observations.
 //   - Source: restricted likelihood, Harville (1974); scale by Box and Cox (1964); slopes
 //     by ridge regression, Hoerl and Kennard (1970).
 //   - Checked by: TestPredictHoldsItsRange, TestTrendIsLearned, TestDryHolesInTheTrend,
+//     TestSeasonIsLearned, TestYearsAreLearned, TestScaleFollowsTheScatter,
 //     TestShownLikenessIsThatBesideTheTrend, TestShownLeftOut, TestShownMonths,
 //     TestFitEndsWithItsContext.
 func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report, error) {
@@ -58,7 +62,8 @@ func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report,
 		return nil, report, err
 	}
 	fitted, err := f.likeness(fully())
-	report.ShiftM, report.VagueVar, report.Season, report.Variogram = f.scale.shift, f.scale.vagueVar, f.season, fitted
+	report.Root, report.ShiftM, report.VagueVar, report.Season, report.Variogram = f.scale.root, f.scale.shift, f.scale.vagueVar, f.season, fitted
+	report.PerShare = f.scale.perShare(quartile(f.lows()).Mid)
 	if err != nil {
 		return nil, report, err
 	}
@@ -78,11 +83,13 @@ type fitting struct {
 	lands       []Land
 	values      []float64 // on the scale
 	errVars     []float64
+	before      *variogram.Report // the last fit of likeness
 	stop        func() error
 }
 
 func newFitting(obs []Observation, season Season) *fitting {
 	f := &fitting{Model: Model{season: season}}
+	f.scale.shift = shifts[0]
 	for _, o := range obs {
 		if o.State == DryTo {
 			f.dry = append(f.dry, o)
@@ -91,17 +98,28 @@ func newFitting(obs []Observation, season Season) *fitting {
 		f.stated = append(f.stated, o)
 		f.points, f.lands = append(f.points, o.At), append(f.lands, o.Land)
 	}
+	f.halfM = halfDiagonal(f.points)
 	return f
 }
 
-// rescale chooses the scale for the lows as the season gives them.
-func (f *fitting) rescale() {
-	f.halfM = halfDiagonal(f.points)
+// lows are those that the readings state.
+func (f *fitting) lows() []float64 {
 	lows := make([]float64, len(f.stated))
 	for i, o := range f.stated {
 		lows[i], _ = o.low(f.season)
 	}
-	f.scale = chooseScale(lows)
+	return lows
+}
+
+// adopt changes the scale, and what an earlier fit found to the new one.
+func (f *fitting) adopt(s scale, lows []float64) {
+	if f.before != nil {
+		middle := quartile(slices.Clone(lows)).Mid
+		by := square(s.perMetre(middle) / f.scale.perMetre(middle))
+		f.before.Micro *= by
+		f.before.PartialSill *= by
+	}
+	f.scale = s
 	f.carry()
 }
 
@@ -116,17 +134,20 @@ func (f *fitting) carry() {
 // fully returns the options of the last fit, quickly those of fits on the way there.
 func fully() variogram.Options {
 	options := variogram.DefaultOptions()
-	options.Family = variogram.FamilyExponential
+	options.Family, options.Tolerance = variogram.FamilyExponential, 1e-3
 	return options
 }
 
 func quickly() variogram.Options {
 	options := fully()
-	options.MaxPoints, options.Starts = quickPoints, 1
+	options.MaxPoints, options.Starts, options.Tolerance, options.Compare = quickPoints, 1, 0.02, true
 	return options
 }
 
-const quickPoints = 120
+const (
+	quickPoints  = 120
+	seasonRounds = 2 // of months and years, each of which is told the better by the other
+)
 
 // noises are the spreads of readings about the course of the year that are tried, metres,
 // and noiseLog what is known of it beforehand: its logarithm about that of noiseM.
@@ -142,12 +163,17 @@ const (
 // Scatter of so many metres tells itself from a ground that differs from spot to spot by
 // the depth: on the log scale it counts less where the water is deep.
 func (f *fitting) seasonAndNoise() error {
-	f.rescale()
-	if _, err := f.likeness(quickly()); err != nil {
-		return err
-	}
-	if err := f.learnSeason(); err != nil {
-		return err
+	for range seasonRounds {
+		f.rescale()
+		if _, err := f.likeness(quickly()); err != nil {
+			return err
+		}
+		if err := f.learnSeason(); err != nil {
+			return err
+		}
+		if err := f.learnYears(); err != nil {
+			return err
+		}
 	}
 	f.rescale()
 	if err := f.learnNoise(); err != nil {
@@ -171,6 +197,21 @@ func (f *fitting) learnNoise() error {
 // learnVague takes the likeliest error of readings of unknown origin, where there are
 // enough of them to tell.
 func (f *fitting) learnVague() error {
+	tried := f.vagueVars()
+	if len(tried) == 1 {
+		return nil
+	}
+	best, err := f.likeliest(len(tried), func(i int) (prior float64) {
+		f.scale.vagueVar = tried[i]
+		return 0
+	})
+	f.scale.vagueVar = tried[best]
+	f.carry()
+	return err
+}
+
+// vagueVars are those that are tried: one where there are too few such readings to tell.
+func (f *fitting) vagueVars() []float64 {
 	vague := 0
 	for _, o := range f.stated {
 		if o.Vague {
@@ -178,15 +219,9 @@ func (f *fitting) learnVague() error {
 		}
 	}
 	if vague < leastVague {
-		return nil
+		return vagueVars[:1]
 	}
-	best, err := f.likeliest(len(vagueVars), func(i int) (prior float64) {
-		f.scale.vagueVar = vagueVars[i]
-		return 0
-	})
-	f.scale.vagueVar = vagueVars[best]
-	f.carry()
-	return err
+	return vagueVars[:]
 }
 
 const leastVague = 20
@@ -212,9 +247,11 @@ func (f *fitting) likeliest(choices int, set func(int) (prior float64)) (best in
 // likeness fits how alike places are beside the trend.
 func (f *fitting) likeness(options variogram.Options) (variogram.Report, error) {
 	f.trend = newTrend(f.lands)
-	options.Drift, options.Stop = f.trend.columns(f.lands), f.stop
+	options.Drift, options.Stop, options.From = f.trend.columns(f.lands), f.stop, f.before
 	structure, report, err := variogram.Fit(f.points, f.values, f.errVars, options)
-	f.structure, f.micro = structure, report.Micro
+	if err == nil {
+		f.structure, f.micro, f.before = structure, report.Micro, &report
+	}
 	return report, err
 }
 
@@ -232,6 +269,9 @@ func (f *fitting) slopes() error {
 
 // halfDiagonal is that of the box around points.
 func halfDiagonal(points []variogram.XY) float64 {
+	if len(points) == 0 {
+		return 0
+	}
 	low, high := points[0], points[0]
 	for _, p := range points {
 		low = variogram.XY{X: min(low.X, p.X), Y: min(low.Y, p.Y)}

@@ -34,7 +34,7 @@ func rising(n int, seed uint64, low func(height float64) float64) (obs []level.O
 		setting, height := hilly(rng)
 		obs = append(obs, level.Observation{
 			At:     variogram.XY{X: rng.Float64() * 30000, Y: rng.Float64() * 30000},
-			DepthM: low(height) * math.Exp(0.1*rng.NormFloat64()), Month: time.May, Land: level.LandOf(setting),
+			DepthM: low(height) * math.Exp(0.1*rng.NormFloat64()), On: in(time.May), Land: level.LandOf(setting),
 		})
 		heights = append(heights, height)
 	}

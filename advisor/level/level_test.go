@@ -11,6 +11,7 @@ import (
 
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/variogram"
+	"waterstrike/geo"
 )
 
 func season() level.Season { return level.DefaultSeason(1) }
@@ -22,7 +23,7 @@ func plain(n int, seed uint64) []level.Observation {
 	var obs []level.Observation
 	for range n {
 		at := variogram.XY{X: rng.Float64() * 20000, Y: rng.Float64() * 20000}
-		obs = append(obs, level.Observation{At: at, DepthM: truth(at) * math.Exp(0.1*rng.NormFloat64()), Month: time.May})
+		obs = append(obs, level.Observation{At: at, DepthM: truth(at) * math.Exp(0.1*rng.NormFloat64()), On: in(time.May)})
 	}
 	return obs
 }
@@ -129,7 +130,7 @@ func TestDryHolesDeepen(t *testing.T) {
 	var kept, withDry []level.Observation
 	for _, o := range obs {
 		if o.At.X > 12000 && o.DepthM > 9 {
-			withDry = append(withDry, level.Observation{At: o.At, State: level.DryTo, DepthM: 9, Month: time.May})
+			withDry = append(withDry, level.Observation{At: o.At, State: level.DryTo, DepthM: 9, On: in(time.May)})
 			continue
 		}
 		kept = append(kept, o)
@@ -146,7 +147,7 @@ func TestDryHolesDeepen(t *testing.T) {
 func TestWetSeasonReadingsAreCarriedDown(t *testing.T) {
 	dry, wet := plain(100, 7), plain(100, 7)
 	for i := range wet {
-		wet[i].Month = time.November // six months from the low
+		wet[i].On = in(time.November) // six months from the low
 	}
 	at := variogram.XY{X: 10000, Y: 10000}
 	atLow := predict(t, fit(t, dry), dry, at).Low(0.5)
@@ -199,3 +200,6 @@ func ExampleDefaultSeason() {
 	fmt.Println(s.Low, s.RangeM)
 	// Output: November 2.5
 }
+
+// in is some day of a month, in a year of which nothing is known.
+func in(month time.Month) geo.Date { return geo.Date{Month: int(month)} }

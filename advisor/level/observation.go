@@ -1,9 +1,8 @@
 package level
 
 import (
-	"time"
-
 	"waterstrike/advisor/variogram"
+	"waterstrike/geo"
 )
 
 // State says what an observation states about the level.
@@ -20,15 +19,15 @@ const (
 type Observation struct {
 	At     variogram.XY
 	State  State
-	DepthM float64    // metres below ground; not used when Flowing
-	Month  time.Month // 0 when not known
-	Vague  bool       // from what depth the water comes is not known
-	Land   Land       // the shape of the land there
+	DepthM float64  // metres below ground; not used when Flowing
+	On     geo.Date // as much of it as is known
+	Vague  bool     // from what depth the water comes is not known
+	Land   Land     // the shape of the land there
 }
 
 // vagueVars are the variances that are tried for what a level of unknown origin carries
-// beyond its reading, on the log scale: it may be of deeper water. The first stands where
-// few readings are such. Common practice, no source.
+// beyond its reading, as shares of its depth: it may be of deeper water. The first stands
+// where few readings are such. Common practice, no source.
 var vagueVars = [...]float64{0.25, 0.01, 0.05, 0.12, 0.5, 1}
 
 // readingSDM is the error of a level read with a tape in a hole, metres; a flowing bore
@@ -44,15 +43,15 @@ func (o Observation) low(s Season) (y, variance float64) {
 	if o.State == Flowing {
 		return -flowingM, flowingM * flowingM
 	}
-	return s.toLow(o.DepthM, o.Month, readingSDM*readingSDM)
+	return s.toLow(o.DepthM, o.On, readingSDM*readingSDM)
 }
 
-// onScale returns the low on the log scale with its error variance.
+// onScale returns the low on the scale with its error variance.
 func (o Observation) onScale(s scale, season Season) (z, variance float64) {
 	y, v := o.low(season)
-	z, variance = s.z(y), s.variance(y, v)
+	z, variance = s.z(y), square(s.perMetre(y))*v
 	if o.Vague {
-		variance += s.vagueVar
+		variance += s.vagueVar * square(s.perShare(y))
 	}
 	return z, variance
 }
@@ -60,6 +59,6 @@ func (o Observation) onScale(s scale, season Season) (z, variance float64) {
 // bound returns the depth that the low lies below at a dry hole: what was dry in a month
 // when the water stands above its low is dry at the low too.
 func (o Observation) bound(s Season) float64 {
-	y, _ := s.toLow(o.DepthM, o.Month, 0)
+	y, _ := s.toLow(o.DepthM, o.On, 0)
 	return y
 }

@@ -43,6 +43,7 @@ type answer struct {
 	place   []int     // of each datum, among the observations
 	errVars []float64 // of each datum
 	beside  [landTerms]float64
+	shared  shared
 	extra   float64 // variance where the land is not known
 }
 
@@ -76,14 +77,15 @@ func (m *Model) solve(near []Observation, at variogram.XY, land Land) (answer, e
 	trend, extra := m.trend.at(land)
 	a.extra = extra
 	a.beside = m.beside(land, near, a.weights, place)
+	a.shared = m.shared(near, a.weights, place)
 	a.Statement = Statement{
 		Distribution: Distribution{
-			MeanLog:  estimate.Mean + trend,
-			FieldVar: max(estimate.Variance-m.micro, 0) + extra + m.trend.uncertainty(a.beside),
+			Mean:     estimate.Mean + trend,
+			FieldVar: max(estimate.Variance-m.micro, 0) + extra + m.trend.uncertainty(a.beside) + a.shared.variance(),
 			MicroVar: min(m.micro, estimate.Variance),
-			ShiftM:   m.scale.shift,
+			shared:   a.shared.variance(),
+			scale:    m.scale,
 			season:   m.season,
-			vagueVar: m.scale.vagueVar,
 		},
 		Shares: shares(a.weights, place, len(near)),
 	}
@@ -100,6 +102,28 @@ func (m *Model) beside(land Land, near []Observation, weights []float64, place [
 		}
 	}
 	return d
+}
+
+// shared is what all readings around err by alike, standard deviations on the scale: by the
+// yearly range there that they were carried by, and by the years, which may all have been
+// dry ones. Many readings do not average it out.
+type shared struct{ course, years float64 }
+
+func (s shared) variance() float64 { return s.course*s.course + s.years*s.years }
+
+func (m *Model) shared(near []Observation, weights []float64, place []int) (out shared) {
+	for i, w := range weights {
+		o := near[place[i]]
+		if o.State != Rest {
+			continue
+		}
+		y, _ := o.low(m.season)
+		g, _ := m.season.rise(o.On)
+		metre := w * m.scale.perMetre(y)
+		out.course += metre * g * m.season.share(y) * m.season.RangeSDM
+		out.years += metre * m.season.yearShare(y) * m.season.NormalSDM
+	}
+	return out
 }
 
 func (m *Model) readings(near []Observation) (data []krige.Datum, place []int) {

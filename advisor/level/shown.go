@@ -3,7 +3,6 @@ package level
 import (
 	"math"
 	"slices"
-	"time"
 
 	"waterstrike/advisor/krige"
 	"waterstrike/advisor/variogram"
@@ -136,8 +135,8 @@ func (f *fitting) statedWithout() []Distribution {
 	for i, e := range estimates {
 		trend, extra := f.trend.at(f.stated[i].Land)
 		out[i] = Distribution{
-			MeanLog: e.Mean + trend, FieldVar: max(e.Variance-f.micro, 0) + extra, MicroVar: min(f.micro, e.Variance),
-			ShiftM: f.scale.shift, season: f.season,
+			Mean: e.Mean + trend, FieldVar: max(e.Variance-f.micro, 0) + extra, MicroVar: min(f.micro, e.Variance),
+			scale: f.scale, season: f.season,
 		}
 	}
 	return out
@@ -154,7 +153,7 @@ func (f *fitting) leftOutCases(lows []Distribution) LeftOut {
 		if o.State != Rest {
 			continue
 		}
-		r := low.Reading(o.Month, o.Vague)
+		r := low.Reading(o.On, o.Vague)
 		c := LeftOutCase{o.DepthM, r.Quantile(0.1), r.Quantile(0.5), r.Quantile(0.9)}
 		if c.P10 <= c.ReadM && c.ReadM <= c.P90 {
 			held++
@@ -176,17 +175,18 @@ const movingShare = 0.5
 func (f *fitting) months(lows []Distribution) (out [12]Month) {
 	var rises [12][]float64
 	for i, o := range f.stated {
-		if o.State != Rest || o.Month == 0 {
+		if o.State != Rest || o.On.Month == 0 {
 			continue
 		}
-		m := o.Month - time.January
+		m := o.On.Month - 1
 		out[m].Readings++
 		if len(lows) == 0 {
 			continue
 		}
 		low := lows[i].Low(0.5)
 		if share := f.season.share(low); share >= movingShare {
-			rises[m] = append(rises[m], (low-o.DepthM)/share)
+			deeper, _ := f.season.year(o.On)
+			rises[m] = append(rises[m], (low-o.DepthM+deeper*f.season.yearShare(low))/share)
 		}
 	}
 	for m, r := range rises {

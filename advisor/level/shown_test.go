@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"waterstrike/advisor/level"
+	"waterstrike/geo"
 )
 
 func reported(t *testing.T, obs []level.Observation) level.Report {
@@ -106,7 +107,7 @@ func TestShownMonths(t *testing.T) {
 	}
 	obs = obs[:60]
 	for i := range obs {
-		obs[i].Month = 0
+		obs[i].On = geo.Date{}
 	}
 	for _, m := range reported(t, obs).Shown.Months {
 		if m.Readings > 0 || m.RiseM.Known() {

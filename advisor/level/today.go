@@ -3,6 +3,8 @@ package level
 import (
 	"math"
 	"time"
+
+	"waterstrike/geo"
 )
 
 // Today returns how deep the water stands in the middle of a month of a normal year.
@@ -12,7 +14,7 @@ import (
 //   - Source: the course of [Season].
 //   - Checked by: TestTodayFollowsTheSeason.
 func (d Distribution) Today(lowM float64, month time.Month) float64 {
-	g, _ := d.season.rise(month)
+	g, _ := d.season.rise(geo.Date{Month: int(month)})
 	return lowM - g*d.season.rangeAt(lowM)
 }
 
@@ -25,8 +27,9 @@ func (d Distribution) Today(lowM float64, month time.Month) float64 {
 //   - Checked by: TestTodayFollowsTheSeason.
 func (d Distribution) TodaySD(lowM float64, month time.Month) float64 {
 	s := d.season
-	g, gVar := s.rise(month)
+	g, gVar := s.rise(geo.Date{Month: int(month)})
 	share := s.share(lowM)
-	course := share * share * (s.RangeM*s.RangeM*gVar + g*g*s.RangeSDM*s.RangeSDM + s.NoiseSDM*s.NoiseSDM + s.YearSDM*s.YearSDM)
+	course := share * share * (s.RangeM*s.RangeM*gVar + g*g*s.RangeSDM*s.RangeSDM + s.NoiseSDM*s.NoiseSDM)
+	course += square(s.yearShare(lowM) * s.YearSDM)
 	return math.Sqrt(readingSDM*readingSDM + course)
 }

@@ -22,8 +22,8 @@ type Place struct {
 //	z(s) = (ε(s) + d(s)·β) / √FieldVar(s),  ε(s) = Y(s) - Σᵢ λᵢ (Y(xᵢ) + eᵢ),
 //
 // where Y is one unconditional draw of the field over all places and readings, λ the
-// weights by which [Model.Predict] answers, e the errors of the readings and β what is not
-// known of the slopes. So places near each other err together as far as the model says, and
+// weights by which [Model.Predict] answers, e the errors of the readings, in part those of
+// season and years, which they share, and β what is not known of the slopes. So places near each other err together as far as the model says, and
 // at each place the draws are those that [Distribution.LowOf] takes. They are shifted and
 // scaled to a mean of 0 and a variance of 1 over the pictures of a place, so that few
 // pictures give its chance without noise.
@@ -67,6 +67,7 @@ type errorRow struct {
 	nodes, noises []int // of each weight
 	beside        [landTerms]float64
 	extra         float64 // variance of its own
+	shared        shared
 }
 
 func (t *togetherness) node(at variogram.XY) int {
@@ -85,7 +86,7 @@ func (t *togetherness) ask(p Place) (Statement, error) {
 	if err != nil {
 		return Statement{}, err
 	}
-	row := errorRow{node: t.node(p.At), weights: a.weights, beside: a.beside, extra: a.extra}
+	row := errorRow{node: t.node(p.At), weights: a.weights, beside: a.beside, extra: a.extra, shared: a.shared}
 	for i, k := range a.place {
 		o := p.Near[k]
 		noise, known := t.noise[o]
@@ -108,12 +109,13 @@ func (t *togetherness) draw(n int, rng *rand.Rand) [][]float64 {
 		noise[i] = normals(n, math.Sqrt(v), rng)
 	}
 	slopes := t.model.trend.draw(n, rng)
+	course, years := normals(n, 1, rng), normals(n, 1, rng)
 	out := make([][]float64, len(t.rows))
 	for i := range t.rows {
 		row := &t.rows[i]
 		z := normals(n, math.Sqrt(row.extra), rng)
 		for s := range z {
-			z[s] += field[row.node][s]
+			z[s] += field[row.node][s] + row.shared.course*course[s] + row.shared.years*years[s]
 			for k, w := range row.weights {
 				z[s] -= w * (field[row.nodes[k]][s] + noise[row.noises[k]][s])
 			}

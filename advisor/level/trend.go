@@ -185,13 +185,9 @@ func (t *trend) learn(data []krige.Datum, likeness variogram.Model) error {
 // each datum (none when nil) and the values, in that order.
 func products(data []krige.Datum, likeness variogram.Model, more []*mat.VecDense) (*mat.Dense, error) {
 	n := len(data)
-	k := mat.NewSymDense(n, nil)
+	k := covariances(data, likeness)
 	var x *mat.Dense
 	for i, d := range data {
-		for j := range i {
-			k.SetSym(i, j, likeness.Cov(d.DistanceTo(data[j].XY)))
-		}
-		k.SetSym(i, i, likeness.Cov(0)+d.ErrVar)
 		row := append([]float64{1}, d.Drift...)
 		if more != nil {
 			row = append(row, more[i].RawVector().Data...)
@@ -204,11 +200,11 @@ func products(data []krige.Datum, likeness variogram.Model, more []*mat.VecDense
 	}
 	var factor mat.Cholesky
 	if !factor.Factorize(k) {
-		return nil, &variogram.ConditionError{Number: math.Inf(1)}
+		return nil, conditionError(math.Inf(1))
 	}
 	var solved, out mat.Dense
 	if err := factor.SolveTo(&solved, x); err != nil {
-		return nil, &variogram.ConditionError{Number: factor.Cond()}
+		return nil, conditionError(factor.Cond())
 	}
 	out.Mul(x.T(), &solved)
 	return &out, nil
@@ -244,7 +240,7 @@ func (t *trend) slopes(products *mat.Dense) error {
 	}
 	var eigen mat.EigenSym
 	if !eigen.Factorize(information, true) {
-		return &variogram.ConditionError{Number: math.Inf(1)}
+		return conditionError(math.Inf(1))
 	}
 	var vectors mat.Dense
 	eigen.VectorsTo(&vectors)
@@ -286,4 +282,16 @@ func likeliestVariance(lambda, g []float64) float64 {
 		}
 	}
 	return best
+}
+
+// covariances is K, with the error variances of the data on its diagonal.
+func covariances(data []krige.Datum, likeness variogram.Model) *mat.SymDense {
+	k := mat.NewSymDense(len(data), nil)
+	for i, d := range data {
+		for j := range i {
+			k.SetSym(i, j, likeness.Cov(d.DistanceTo(data[j].XY)))
+		}
+		k.SetSym(i, i, likeness.Cov(0)+d.ErrVar)
+	}
+	return k
 }

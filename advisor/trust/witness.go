@@ -76,7 +76,7 @@ func (w *witness) level(a *answer, b *evidence.Bore, c Case) error {
 		return err
 	}
 	l := b.Levels[0]
-	reading := said.Reading(l.Month, l.Any)
+	reading := said.Reading(l.On(), l.Any)
 	if l.State == geo.LevelDryTo {
 		below := reading.Below(float64(l.DepthM))
 		a.dry = &below

@@ -24,7 +24,9 @@ func (s *search) run(d *dataset, opts Options) (place, error) {
 	if opts.Second != "" && solved {
 		best = s.nest(best)
 	}
-	best = s.stretch(best)
+	if !opts.Compare {
+		best = s.stretch(best)
+	}
 	var err error
 	if s.full, err = s.chooseFull(d, opts, best); err != nil {
 		return place{}, err
@@ -41,8 +43,12 @@ func (s *search) run(d *dataset, opts Options) (place, error) {
 	return s.snap(best), nil
 }
 
-// start climbs from the best places of the scan.
+// start climbs from where an earlier fit ended, or from the best places of the scan.
 func (s *search) start(opts Options) place {
+	if from := opts.From; from != nil && from.PartialSill > 0 && from.RangeParameterM > 0 {
+		s.report.Starts++
+		return s.refine(s.middle, s.placeOf(*from), 1, s.tolerance)
+	}
 	var starts []place
 	for _, p := range s.scan() {
 		if len(starts) < opts.Starts {
@@ -50,6 +56,12 @@ func (s *search) start(opts Options) place {
 		}
 	}
 	return s.climb(starts)
+}
+
+// placeOf is where a fit ended, as far as this search may go there.
+func (s *search) placeOf(r Report) place {
+	total := r.Micro + r.PartialSill
+	return s.clamp(place{logA: [2]float64{math.Log(r.RangeParameterM)}, share: r.Micro / total, logTotal: math.Log(total)})
 }
 
 // climb returns the top of the best of several starts.
@@ -63,7 +75,7 @@ func (s *search) climb(starts []place) place {
 	best := top
 	for _, p := range rough {
 		if p.logLik > top.logLik-rivalry {
-			best = highest([]place{best, s.refine(s.middle, p, 1, fineTol)})
+			best = highest([]place{best, s.refine(s.middle, p, 1, s.tolerance)})
 		}
 	}
 	return best

@@ -27,6 +27,14 @@ type Options struct {
 	ExactPoints, Neighbours int
 	// Starts is how many of the best distinct grid places are refined (3).
 	Starts int
+	// From is a fit of much the same data: the search starts where it ended, without a scan.
+	// Nil, and a fit without likeness, scan.
+	From *Report
+	// Tolerance is the difference of log-likelihood that no longer matters (1e-6).
+	Tolerance float64
+	// Compare leaves out what only says how far the range is known: Report.MaxRangeLoss
+	// is then 0.
+	Compare bool
 	// Seed picks the points that survive thinning.
 	Seed uint64
 	// Stop is asked before each likelihood; its error ends the search and is that of [Fit].
@@ -120,6 +128,7 @@ func (o Options) filled() Options {
 	o.ExactPoints = cmp.Or(o.ExactPoints, d.ExactPoints)
 	o.Neighbours = cmp.Or(o.Neighbours, d.Neighbours)
 	o.Starts = cmp.Or(o.Starts, d.Starts)
+	o.Tolerance = cmp.Or(o.Tolerance, fineTol)
 	return o
 }
 

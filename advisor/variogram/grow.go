@@ -77,7 +77,7 @@ func (s *search) stretch(best place) place {
 	s.free = slices.DeleteFunc(slices.Clone(free), func(c coordinate) bool { return c.at(&p) == &p.logA[part] })
 	p = s.refine(s.middle, s.clamp(p), 1, roughTol)
 	if p.logLik > best.logLik-rivalry {
-		p = s.refine(s.middle, p, 1, fineTol)
+		p = s.refine(s.middle, p, 1, s.tolerance)
 	}
 	s.free = free
 	s.report.MaxRangeLoss = min(max(0, best.logLik-p.logLik), MostLoss)

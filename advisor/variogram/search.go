@@ -27,13 +27,14 @@ type search struct {
 	coarse       *system
 	middle, full *system
 	neighbours   int // of the full likelihood, 0 if exact
+	tolerance    float64
 	report       Report
 	stop         func() error // nil never stops
 	stopped      error        // by stop: all likelihoods are minus infinity since
 }
 
 func newSearch(d *dataset, opts Options) (*search, error) {
-	s := &search{family: [2]Family{opts.Family, opts.Second}, method: opts.Method, noisy: d.errorVar != nil, meanError: d.meanError(), stop: opts.Stop}
+	s := &search{family: [2]Family{opts.Family, opts.Second}, method: opts.Method, noisy: d.errorVar != nil, meanError: d.meanError(), tolerance: opts.Tolerance, stop: opts.Stop}
 	if err := s.setBounds(d, opts); err != nil {
 		return nil, err
 	}

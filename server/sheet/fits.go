@@ -3,6 +3,7 @@ package sheet
 import (
 	"io"
 	"math"
+	"strconv"
 	"time"
 
 	"waterstrike/advisor"
@@ -30,7 +31,7 @@ func NewFits(c *say.Catalogue, l say.Lang, f advisor.Fits) Account {
 	if r, ok := f.Level.Get(); ok {
 		out.Parts = append(out.Parts,
 			AccountPart{Heading: s.Say("advice.heading.water"), Tables: []Table{s.levelFit(r)}, Key: "level"},
-			AccountPart{Heading: s.Say("fit.heading.season"), Tables: []Table{s.seasonFit(r), s.monthsFit(r)}, Key: "season"},
+			AccountPart{Heading: s.Say("fit.heading.season"), Tables: []Table{s.seasonFit(r), s.monthsFit(r), s.yearsFit(r)}, Key: "season"},
 			AccountPart{Heading: s.Say("fit.heading.land"), Tables: []Table{s.landFit(r)}, Key: "land"})
 	}
 	if r, ok := f.Strata.Get(); ok {
@@ -110,7 +111,7 @@ func (s speaker) explained(t *Table, code, value string) {
 	t.add(s.Say(code), value, s.Say(code+".meaning"))
 }
 
-// factor writes a spread on the log scale as a factor.
+// factor writes a spread of shares of the depth as a factor.
 func (s speaker) factor(variance float64) string {
 	const digits = 2
 	return s.Say("fit.factor", say.With("effective", say.Number(math.Exp(math.Sqrt(variance)), digits)))
@@ -121,13 +122,15 @@ func (s speaker) levelFit(r level.Report) Table {
 	if r.RangeM > 0 {
 		s.explained(&t, "fit.range", s.distance(r.RangeM))
 	}
-	s.explained(&t, "fit.field", s.factor(v.PartialSill))
-	s.explained(&t, "fit.micro", s.factor(v.Micro))
+	byShare := r.PerShare * r.PerShare
+	s.explained(&t, "fit.field", s.factor(v.PartialSill/byShare))
+	s.explained(&t, "fit.micro", s.factor(v.Micro/byShare))
 	if left := r.Shown.LeftOut; len(left.Cases) > 0 {
 		s.explained(&t, "fit.off", s.metres(left.OffM))
 		s.explained(&t, "fit.deeper", s.metres(left.DeeperM))
 		s.explained(&t, "fit.held", s.share(left.Held))
 	}
+	s.explained(&t, "fit.scale", s.Say(scaleCode(r)))
 	s.explained(&t, "fit.shift", s.metres(r.ShiftM))
 	s.explained(&t, "fit.merged", s.count(v.Merged))
 	s.explained(&t, "fit.loglik", s.number(v.LogLik, 1))
@@ -141,8 +144,44 @@ func (s speaker) seasonFit(r level.Report) Table {
 	s.explained(&t, "fit.season.spread", s.metres(season.RangeSDM))
 	s.explained(&t, "fit.season.low", s.month(season.Low))
 	s.explained(&t, "fit.season.year", s.metres(season.YearSDM))
+	if len(season.Years) > 0 {
+		s.explained(&t, "fit.season.normal", s.metres(season.NormalSDM))
+	}
 	s.explained(&t, "fit.season.noise", s.metres(season.NoiseSDM))
-	t.Notes = []string{s.Say(seasonCode(season))}
+	t.Notes = []string{s.Say(seasonCode(season)), s.Say(yearsCode(season))}
+	return t
+}
+
+// scaleCode says on which scale depths are compared.
+func scaleCode(r level.Report) string {
+	if r.Root {
+		return "fit.scale.root"
+	}
+	return "fit.scale.logarithm"
+}
+
+// yearsCode says from where the spread of years is.
+func yearsCode(season level.Season) string {
+	if len(season.Years) > 0 {
+		return "fit.years.learnt"
+	}
+	return "fit.years.assumed"
+}
+
+// yearsFit lists how the years stood; none where they are not told.
+func (s speaker) yearsFit(r level.Report) Table {
+	t := Table{Heading: s.Say("fit.years"), Columns: []string{
+		s.Say("fit.column.year"), s.Say("fit.column.readings"), s.Say("fit.column.deeper"), s.Say("trust.column.interval"),
+	}}
+	for _, y := range r.Season.Years {
+		lo, hi := y.DeeperM-z95*y.SDM, y.DeeperM+z95*y.SDM
+		t.add(strconv.Itoa(y.Year), s.count(y.Readings), s.metres(y.DeeperM), s.Say("fit.stood-between", say.With("level-range", say.MetresRange(lo, hi))))
+	}
+	if len(r.Season.Years) == 0 {
+		t.Missing = s.Say("fit.years.none")
+		return t
+	}
+	t.Notes = []string{s.Say("fit.years.meaning")}
 	return t
 }
 
@@ -183,8 +222,9 @@ func (s speaker) landFit(r level.Report) Table {
 		return t
 	}
 	for _, slope := range r.Trend {
-		lo, hi := slope.B-z95*slope.SD, slope.B+z95*slope.SD
-		t.add(s.Say("land."+slope.Term), s.percent(slope.B),
+		b, sd := slope.B/r.PerShare, slope.SD/r.PerShare
+		lo, hi := b-z95*sd, b+z95*sd
+		t.add(s.Say("land."+slope.Term), s.percent(b),
 			s.Say("fit.between", say.With("lo", say.Number(change(lo), 0)), say.With("hi", say.Number(change(hi), 0))), s.Say(slopeCode(lo, hi)))
 	}
 	t.Notes = []string{s.Say("fit.land.meaning")}

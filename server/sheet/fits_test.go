@@ -18,8 +18,9 @@ import (
 
 // sound are invented fits with nothing off: a learnt season, 40 readings, slopes.
 func sound() (advisor.Fits, *level.Report) {
-	r := level.Report{Readings: 40, DryHoles: 6, ShiftM: 2, RangeM: 3000, Season: level.DefaultSeason(1)}
+	r := level.Report{Readings: 40, DryHoles: 6, ShiftM: 2, PerShare: 1, RangeM: 3000, Season: level.DefaultSeason(1)}
 	r.Season.Identified = true
+	r.Season.Years = []level.Year{{Year: 2014, DeeperM: -0.4, SDM: 0.2, Readings: 9}, {Year: 2015, DeeperM: 0.6, SDM: 0.1, Readings: 31}}
 	r.Variogram = variogram.Report{Micro: 0.01, PartialSill: 0.06, MaxRangeLoss: 9, Condition: 40, LogLik: -12.3}
 	r.Trend = []level.Slope{{Term: "relief", B: 0.12, SD: 0.03}, {Term: "elevation", B: -0.02, SD: 0.05}, {Term: "above-river", B: -0.2, SD: 0.04}}
 	for i := range 40 {

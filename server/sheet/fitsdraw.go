@@ -100,8 +100,8 @@ func (s speaker) drawSlopes(r level.Report, o draw.PlotOptions) (draw.Scene, err
 	rows := make([]draw.Estimate, len(r.Trend))
 	for i, slope := range r.Trend {
 		rows[i] = draw.Estimate{
-			Name: s.Say("land." + slope.Term), Value: change(slope.B),
-			Lo: change(slope.B - z95*slope.SD), Hi: change(slope.B + z95*slope.SD),
+			Name: s.Say("land." + slope.Term), Value: change(slope.B / r.PerShare),
+			Lo: change((slope.B - z95*slope.SD) / r.PerShare), Hi: change((slope.B + z95*slope.SD) / r.PerShare),
 		}
 	}
 	return draw.Estimates(rows, o)

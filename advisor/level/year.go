@@ -1,0 +1,364 @@
+package level
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"waterstrike/geo"
+)
+
+// Year is a water year: it begins at the low of the calendar year that it is named after.
+type Year struct {
+	Year     int     `json:"year"`
+	DeeperM  float64 `json:"deeperM"`  // how much deeper its low stands than that of a normal year
+	SDM      float64 `json:"sdM"`      // what is not known of it
+	Readings int     `json:"readings"` // in it
+}
+
+// yearShare is how much of a year's effect water has where its low stands at y metres.
+func (s Season) yearShare(y float64) float64 {
+	if s.YearFull {
+		return 1
+	}
+	return s.share(y)
+}
+
+// year returns how much deeper than in a normal year the water stands on a day, and the
+// variance of that. Where years are not told they are a part of the noise.
+func (s Season) year(on geo.Date) (deeperM, variance float64) {
+	if len(s.Years) == 0 {
+		return 0, 0
+	}
+	if on.Year == 0 {
+		return 0, s.YearSDM * s.YearSDM
+	}
+	water, share := s.waterYear(on)
+	was, wasSD := s.effect(water - 1)
+	is, isSD := s.effect(water)
+	return (1-share)*was + share*is, square((1-share)*wasSD + share*isSD)
+}
+
+// effect is the effect of a water year and its standard deviation. Before the first year
+// that is told and after the last one it fades as the years forget.
+func (s Season) effect(water int) (deeperM, sd float64) {
+	first, last := s.Years[0], s.Years[len(s.Years)-1]
+	near, away := first, first.Year-water
+	switch {
+	case water > last.Year:
+		near, away = last, water-last.Year
+	case water >= first.Year:
+		y := s.Years[water-first.Year]
+		return y.DeeperM, y.SDM
+	}
+	left := math.Pow(s.YearMemory, float64(away))
+	return left * near.DeeperM, math.Sqrt(square(left*near.SDM) + square(s.YearSDM)*(1-left*left))
+}
+
+// waterYear returns the water year of a day, and how much of its effect shows by then: the
+// effect of a year comes with its rains, and that of the year before goes.
+func (s Season) waterYear(on geo.Date) (water int, share float64) {
+	year, ok := timeOfYear(on)
+	if !ok {
+		return on.Year, 0.5
+	}
+	low := (float64(s.Low) - 0.5) / 12
+	since := year - low
+	water = on.Year
+	if since < 0 {
+		water, since = water-1, since+1
+	}
+	high := 0
+	for i, r := range s.Rise {
+		if r > s.Rise[high] {
+			high = i
+		}
+	}
+	if rises := math.Mod((float64(high)+0.5)/12-low+1, 1); since >= rises {
+		return water, 1
+	}
+	g, _ := s.rise(on)
+	return water, max(0, min(g, 1))
+}
+
+// What years must have to be told from the readings.
+const (
+	leastYears    = 4   // water years with readings
+	leastOfYear   = 3   // readings that make a year count among them
+	mostYears     = 80  // before the last one; older ones fade
+	yearGain      = 3.0 // of log-likelihood over years that are all alike
+	yearKnownLog  = 0.7 // what is known beforehand of the logarithm of their spread
+	yearSpreads   = 18  // that are tried, each a fifth wider than the one before
+	leastSpreadM  = 0.1
+	spreadStep    = 1.2
+	likeliestYear = 0.6
+)
+
+// memories are the correlations of years that are tried.
+var memories = [...]float64{0, 0.25, 0.5, 0.7, 0.85}
+
+// learnYears estimates how much deeper the water stood year by year, from readings that
+// were carried to the low, beside trend and field:
+//
+//	e ~ N(0, σ² R), R the correlations ρ^|i-j| of an autoregression,
+//
+// with the σ and ρ that make the readings likeliest, and either in full at all depths or,
+// as the yearly range, less near the surface. Years stay a part of the noise where they do
+// not make the readings clearly likelier.
+//
+//   - Errors: those of [krige.Solver]; [variogram.ConditionError].
+//   - Cost: O(n³).
+//   - Source: a random effect of the year by Henderson's equations (1975); first-order
+//     autoregression, any textbook of time series.
+//   - Checked by: TestYearsAreLearned, TestYearsNotIdentified.
+func (f *fitting) learnYears() error {
+	f.season.Years = nil
+	f.carry()
+	years := f.waterYears()
+	if len(years) == 0 {
+		return nil
+	}
+	lows, err := f.leftOut()
+	if err != nil {
+		return err
+	}
+	products, err := products(f.data(), f.structure, f.yearRows(years, lows))
+	if err != nil {
+		return err
+	}
+	var best yearFit
+	for i, full := range []bool{true, false} {
+		information, right, err := besideTrend(products, len(years), i)
+		if err != nil {
+			return err
+		}
+		if fit := likeliestYears(information, right); fit.gain > best.gain {
+			best = fit
+			best.full = full
+		}
+	}
+	if best.gain < yearGain {
+		return nil
+	}
+	f.season.NormalSDM = best.about(years)
+	f.season.Years, f.season.YearSDM, f.season.YearMemory, f.season.YearFull = years, best.sd, best.memory, best.full
+	f.carry()
+	return nil
+}
+
+// about writes the effects down as differences from the mean over all readings, and what
+// is not known of these. It returns by how much that mean may miss a normal year: a few
+// years may all have been dry.
+func (fit yearFit) about(years []Year) (normalSDM float64) {
+	n, total := len(years), 0.0
+	for _, y := range years {
+		total += float64(y.Readings)
+	}
+	differ := mat.NewDense(n, n, nil)
+	for i := range n {
+		for j, y := range years {
+			differ.Set(i, j, -float64(y.Readings)/total)
+		}
+		differ.Set(i, i, 1+differ.At(i, i))
+	}
+	var effects mat.VecDense
+	effects.MulVec(differ, fit.effects)
+	var half, cov mat.Dense
+	half.Mul(differ, fit.cov)
+	cov.Mul(&half, differ.T())
+	for i := range years {
+		years[i].DeeperM, years[i].SDM = effects.AtVec(i), math.Sqrt(max(cov.At(i, i), 0))
+	}
+	for i, a := range years {
+		for j, b := range years {
+			alike := math.Pow(fit.memory, math.Abs(float64(i-j)))
+			normalSDM += float64(a.Readings) * float64(b.Readings) / (total * total) * alike
+		}
+	}
+	return fit.sd * math.Sqrt(normalSDM)
+}
+
+// waterYears lists the water years from the first reading to the last, with how many
+// readings are theirs; none where these are too few to tell years.
+func (f *fitting) waterYears() (years []Year) {
+	readings := map[int]int{}
+	last := 0
+	for _, o := range f.stated {
+		if o.State == Rest && o.On.Year != 0 {
+			water, _ := f.season.waterYear(o.On)
+			readings[water]++
+			last = max(last, water)
+		}
+	}
+	first, met := last, 0
+	for water, n := range readings {
+		if water > last-mostYears {
+			first = min(first, water)
+		}
+		if n >= leastOfYear {
+			met++
+		}
+	}
+	if met < leastYears {
+		return nil
+	}
+	for water := first; water <= last; water++ {
+		years = append(years, Year{Year: water, Readings: readings[water]})
+	}
+	return years
+}
+
+// yearRows says how much of the scale each reading moves with a metre of each year: first
+// in full, then with as little of it near the surface as of the yearly range.
+func (f *fitting) yearRows(years []Year, lows []float64) []*mat.VecDense {
+	n := len(years)
+	rows := make([]*mat.VecDense, len(f.stated))
+	for i, o := range f.stated {
+		rows[i] = mat.NewVecDense(2*n, nil)
+		if o.State != Rest || o.On.Year == 0 {
+			continue
+		}
+		water, share := f.season.waterYear(o.On)
+		metre := f.scale.perMetre(lows[i])
+		add := func(water int, share float64) {
+			if k := water - years[0].Year; k >= 0 && k < n {
+				rows[i].SetVec(k, share*metre)
+				rows[i].SetVec(n+k, share*metre*f.season.share(lows[i]))
+			}
+		}
+		add(water-1, 1-share)
+		add(water, share)
+	}
+	return rows
+}
+
+// besideTrend takes constant, land and what all years have in common out of the products
+// of one of two blocks of years: a normal year is the mean of those that were read.
+func besideTrend(products *mat.Dense, years, block int) (*mat.SymDense, *mat.VecDense, error) {
+	const nuisance = 1 + landTerms
+	from, value := nuisance+block*years, nuisance+2*years
+	// The years, the values, then the nuisance with the sum of the years at its end.
+	pick := mat.NewDense(value+1, years+1+nuisance+1, nil)
+	for k := range years {
+		pick.Set(from+k, k, 1)
+		pick.Set(from+k, years+1+nuisance, 1)
+	}
+	pick.Set(value, years, 1)
+	for i := range nuisance {
+		pick.Set(i, years+1+i, 1)
+	}
+	var half, all mat.Dense
+	half.Mul(products, pick)
+	all.Mul(pick.T(), &half)
+	n := nuisance + 1
+	own := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := range i + 1 {
+			own.SetSym(i, j, all.At(years+1+i, years+1+j))
+		}
+		if i > 0 { // slopes of a land that does not vary are then 0
+			own.SetSym(i, i, own.At(i, i)+1e-6*products.At(0, 0))
+		}
+	}
+	var factor mat.Cholesky
+	if !factor.Factorize(own) {
+		return nil, nil, conditionError(math.Inf(1))
+	}
+	cross := all.Slice(years+1, years+1+n, 0, years+1)
+	var solved, taken mat.Dense
+	if err := factor.SolveTo(&solved, cross); err != nil {
+		return nil, nil, conditionError(factor.Cond())
+	}
+	taken.Mul(cross.T(), &solved)
+	information, right := mat.NewSymDense(years, nil), mat.NewVecDense(years, nil)
+	for i := range years {
+		for j := range i + 1 {
+			information.SetSym(i, j, all.At(i, j)-taken.At(i, j))
+		}
+		right.SetVec(i, all.At(i, years)-taken.At(i, years))
+	}
+	return information, right, nil
+}
+
+// yearFit is the likeliest effects of years.
+type yearFit struct {
+	gain, sd, memory float64
+	full             bool
+	effects          *mat.VecDense
+	cov              *mat.SymDense
+}
+
+// likeliestYears tries spreads and memories given the information B and right side g of
+// the effects. With Σ = L L' and M = I + L'BL,
+//
+//	gain = -½ log|M| + ½ g'L M⁻¹ L'g,  e = L M⁻¹ L'g,  cov = L M⁻¹ L'.
+func likeliestYears(information *mat.SymDense, right *mat.VecDense) (best yearFit) {
+	n := right.Len()
+	for _, memory := range memories {
+		var factor mat.Cholesky
+		correlation := mat.NewSymDense(n, nil)
+		for i := range n {
+			for j := range i + 1 {
+				correlation.SetSym(i, j, math.Pow(memory, float64(i-j)))
+			}
+		}
+		if !factor.Factorize(correlation) {
+			continue
+		}
+		var lower mat.TriDense
+		factor.LTo(&lower)
+		var half, whole mat.Dense
+		half.Mul(information, &lower)
+		whole.Mul(lower.T(), &half)
+		var turned mat.VecDense
+		turned.MulVec(lower.T(), right)
+		for step := range yearSpreads {
+			sd := leastSpreadM * math.Pow(spreadStep, float64(step))
+			off := math.Log(sd/likeliestYear) / yearKnownLog
+			if fit, ok := yearsOf(&lower, &whole, &turned, sd); ok && fit.gain-off*off/2 > best.gain {
+				best, best.memory = fit, memory
+				best.gain -= off * off / 2
+			}
+		}
+	}
+	return best
+}
+
+// yearsOf solves for one spread.
+func yearsOf(lower *mat.TriDense, whole *mat.Dense, turned *mat.VecDense, sd float64) (out yearFit, ok bool) {
+	n := turned.Len()
+	m := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := range i + 1 {
+			m.SetSym(i, j, sd*sd*whole.At(i, j))
+		}
+		m.SetSym(i, i, 1+m.At(i, i))
+	}
+	var factor mat.Cholesky
+	if !factor.Factorize(m) {
+		return out, false
+	}
+	var solved mat.VecDense
+	if factor.SolveVecTo(&solved, turned) != nil {
+		return out, false
+	}
+	out.sd = sd
+	out.gain = (sd*sd*mat.Dot(turned, &solved) - factor.LogDet()) / 2
+	out.effects = mat.NewVecDense(n, nil)
+	out.effects.MulVec(lower, &solved)
+	out.effects.ScaleVec(sd*sd, out.effects)
+	var inverse mat.SymDense
+	if factor.InverseTo(&inverse) != nil {
+		return out, false
+	}
+	var half, whole2 mat.Dense
+	half.Mul(lower, &inverse)
+	whole2.Mul(&half, lower.T())
+	out.cov = mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := range i + 1 {
+			out.cov.SetSym(i, j, sd*sd*whole2.At(i, j))
+		}
+	}
+	return out, true
+}
