@@ -16,6 +16,7 @@ import (
 // How many bores a fit reads at most; more would not change it and cost time.
 const (
 	fitLevels = 500
+	fitPoints = 60 // wells and water points
 	fitLogs   = 4000
 	heldNear  = 24 // neighbours of a log that is held out
 	heldLook  = 64 // those looked through for them, the close ones being hidden
@@ -63,6 +64,10 @@ func (f *fits) fitLevel(ctx context.Context, s *evidence.Snapshot, season geo.Op
 			obs = append(obs, o)
 		}
 		kinds.count(o, ok)
+	}
+	for _, p := range s.SamplePoints(fitPoints) {
+		obs = append(obs, pointObservations(p, plane, level.LandOf(s.Setting(p.Pos)))...)
+		kinds.Points++
 	}
 	m, report, err := level.Fit(ctx, obs, season.Or(level.DefaultSeason(bores[0].Pos.Lat)))
 	if errors.Is(err, variogram.ErrTooFewData) || errors.Is(err, variogram.ErrNoVariation) {

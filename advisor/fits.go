@@ -31,6 +31,7 @@ type Kinds struct {
 	Vague     int `json:"vague"`     // of Rest: from what depth the water comes is not known
 	Undated   int `json:"undated"`   // of Rest: without a month
 	Landless  int `json:"landless"`  // of those read: without the shape of the land
+	Points    int `json:"points"`    // wells and water points read
 	Deep      int `json:"deep"`      // of all bores: left out for water of deep layers
 	Described int `json:"described"` // bores with known layers
 	Logs      int `json:"logs"`      // of these, read

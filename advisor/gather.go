@@ -16,6 +16,7 @@ import (
 // How many neighbours an answer reads.
 const (
 	nearLevels = 32
+	nearPoints = 8 // wells and water points
 	nearLogs   = 24
 	perLog     = 2  // possible grounds drawn from a log close by
 	noLog      = 48 // and from what all logs say together
@@ -23,10 +24,10 @@ const (
 
 // gathered is the evidence around one point.
 type gathered struct {
-	nearest      []evidence.Near // the nearest bore of any kind
-	levels       []evidence.Near // those behind observations, in their order
-	observations []level.Observation
-	described    []evidence.Near // those behind logs, in their order
+	nearest      []evidence.Near     // the nearest bore of any kind
+	levels       []evidence.Near     // those behind observations, in their order
+	observations []level.Observation // those of bores, then those of wells and water points
+	described    []evidence.Near     // those behind logs, in their order
 	logs         []strata.Near
 	land         terrain.Setting
 }
@@ -40,6 +41,11 @@ func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane) gathered {
 		if o, ok := observationOf(n.Bore, plane); ok {
 			o.Land = level.LandOf(a.snapshot.SettingOf(n.Bore))
 			g.levels, g.observations = append(g.levels, n), append(g.observations, o)
+		}
+	}
+	for _, n := range a.snapshot.NearestPoints(at, nearPoints) {
+		if len(g.levels) > 0 && n.DistanceM <= g.levels[len(g.levels)-1].DistanceM {
+			g.observations = append(g.observations, pointObservations(n.Point, plane, level.LandOf(a.snapshot.Setting(n.Pos)))...)
 		}
 	}
 	here, known := settingOf(g.land)
@@ -84,6 +90,33 @@ func observationOf(b *evidence.Bore, plane coord.Plane) (o level.Observation, ok
 		return o, o.DepthM > 0
 	}
 	return o, true
+}
+
+// What a well's words are worth: its last water stands a little above the bottom, and a
+// hand pump hangs higher still. Common practice, no source.
+const (
+	dugSumpM  = 0.3
+	tubeSumpM = 2
+)
+
+// pointObservations returns what a well or water point states of the level.
+func pointObservations(p evidence.Point, plane coord.Plane, land level.Land) (out []level.Observation) {
+	xy := plane.XY(p.Pos)
+	o := level.Observation{Land: land}
+	o.At.X, o.At.Y = xy.X, xy.Y
+	for _, l := range p.Levels {
+		read := o
+		read.DepthM, read.On = float64(l.DepthM), l.On()
+		out = append(out, read)
+	}
+	if dry, ok := p.Dry.Get(); ok {
+		o.State, o.DepthM, o.Dry, o.SumpM = level.Well, p.DepthM.Or(0), dry, dugSumpM
+		if p.Bored {
+			o.SumpM = tubeSumpM
+		}
+		out = append(out, o)
+	}
+	return out
 }
 
 // openTo returns the depth down to which a dry hole would have shown water: its own, or

@@ -27,7 +27,10 @@ func (s *Snapshot) Advance(ctx context.Context, src Source) (*Snapshot, error) {
 	if err != nil {
 		return nil, err
 	}
-	next := &Snapshot{seq: last, rate: s.rate, land: s.land, bores: s.bores.with(ids, now)}
+	next := &Snapshot{seq: last, rate: s.rate, points: s.points, land: s.land, bores: s.bores.with(ids, now)}
+	if next.points, err = s.pointsSince(ctx, src); err != nil {
+		return nil, err
+	}
 	for _, id := range ids {
 		if old := s.bores.get(id); old != nil {
 			next.rate.count(old, -1)
@@ -41,6 +44,19 @@ func (s *Snapshot) Advance(ctx context.Context, src Source) (*Snapshot, error) {
 		return nil, err
 	}
 	return next, nil
+}
+
+// pointsSince reads the water points again where one has changed.
+func (s *Snapshot) pointsSince(ctx context.Context, src Source) (*points, error) {
+	from, ok := src.(PointSource)
+	if !ok {
+		return s.points, nil
+	}
+	changed, err := from.PointsChangedSince(ctx, s.seq)
+	if err != nil || !changed {
+		return s.points, err
+	}
+	return readPoints(ctx, src)
 }
 
 // moved puts the bores of a view into its index and drops the other ids.

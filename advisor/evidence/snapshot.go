@@ -37,7 +37,8 @@ type Snapshot struct {
 	bores  catalogue
 	views  [views]*index.Index
 	rate   Rate
-	land   *known // nil where none is known
+	points *points // nil where the source holds none
+	land   *known  // nil where none is known
 }
 
 // Rate counts the bores of a snapshot.
@@ -66,6 +67,9 @@ func Load(ctx context.Context, src Source) (*Snapshot, error) {
 		return nil
 	})
 	if err != nil {
+		return nil, err
+	}
+	if s.points, err = readPoints(ctx, src); err != nil {
 		return nil, err
 	}
 	s.bores = newCatalogue(bores)

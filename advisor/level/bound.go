@@ -6,8 +6,8 @@ import (
 	"waterstrike/advisor/krige"
 )
 
-// boundError is the chance that a dry hole says nothing about the level: it was left too
-// soon, or the words are wrong.
+// boundError is the chance that a bound says nothing about the level: a dry hole was left
+// too soon, a well was dug deeper since, or the words are wrong.
 const boundError = 0.1
 
 // rounds of bounds in a fit: their data move little after.
@@ -16,18 +16,42 @@ const rounds = 3
 // vast is the error variance of a bound before anything is known of it.
 const vast = 1e6
 
-// withDry adds the dry holes to the readings of a fit. Each is a datum that carries what
-// its bound adds to what all others say; so they are found in rounds.
-func (f *fitting) withDry(data []krige.Datum) ([]krige.Datum, error) {
+// interval is what a bound says on the scale, with the variance of its ends.
+type interval struct{ lo, hi, errVar float64 }
+
+// on carries the bound of an observation to the scale; ends that bound nothing stay
+// infinite.
+func (s scale) on(o Observation, season Season) interval {
+	shallowest, deepest := o.between(season)
+	out := interval{math.Inf(-1), math.Inf(1), 0}
+	if !math.IsInf(shallowest, 0) {
+		out.lo = s.z(shallowest)
+		out.errVar = o.boundVar(s, season, shallowest)
+	}
+	if !math.IsInf(deepest, 0) {
+		out.hi = s.z(deepest)
+		out.errVar = max(out.errVar, o.boundVar(s, season, deepest))
+	}
+	return out
+}
+
+// beside is the bound of what a trend leaves.
+func (b interval) beside(trend float64) interval {
+	return interval{b.lo - trend, b.hi - trend, b.errVar}
+}
+
+// withBounds adds the bounds to the readings of a fit. Each is a datum that carries what
+// it adds to what all others say; so they are found in rounds.
+func (f *fitting) withBounds(data []krige.Datum) ([]krige.Datum, error) {
 	solver, err := f.solver()
 	if err != nil {
 		return nil, err
 	}
 	readings := len(data)
-	bounds := make([]float64, len(f.dry))
-	for i, o := range f.dry {
-		bounds[i] = f.scale.z(o.bound(f.season))
-		data = append(data, krige.Datum{XY: o.At, Value: bounds[i], ErrVar: vast, Drift: f.trend.drift(o.Land)})
+	bounds := make([]interval, len(f.bounded))
+	for i, o := range f.bounded {
+		bounds[i] = f.scale.on(o, f.season)
+		data = append(data, krige.Datum{XY: o.At, ErrVar: vast, Drift: f.trend.drift(o.Land)})
 	}
 	if len(bounds) == 0 {
 		return data, nil
@@ -41,9 +65,9 @@ func (f *fitting) withDry(data []krige.Datum) ([]krige.Datum, error) {
 			return nil, err
 		}
 		for i, bound := range bounds {
-			d := &data[readings+i]
-			d.Value, d.ErrVar = bound, vast
-			value, errVar, informs := boundDatum(without[readings+i].Mean, without[readings+i].Variance, bound)
+			d, said := &data[readings+i], without[readings+i]
+			d.Value, d.ErrVar = said.Mean, vast
+			value, errVar, informs := boundDatum(said.Mean, said.Variance, bound)
 			if informs && errVar < vast {
 				d.Value, d.ErrVar = value, errVar
 			}
@@ -53,24 +77,38 @@ func (f *fitting) withDry(data []krige.Datum) ([]krige.Datum, error) {
 }
 
 // boundDatum returns the Normal datum that moves N(mean, variance) to the mean and
-// variance it has once z > bound is known with error boundError; informs is false when
+// variance it has once lo < z < hi is known with error boundError; informs is false when
 // the bound adds nothing.
-func boundDatum(mean, variance, bound float64) (value, errVar float64, informs bool) {
-	if !(variance > 0) {
+//
+// With x = (z + error of the bound - mean)/s of standard deviation 1, s² = v + e, and the
+// moments m₁, m₂ of x under the bound, z has the mean  mean + v m₁/s  and the variance
+// v - v²/s² (1 - m₂ + m₁²).
+func boundDatum(mean, v float64, bound interval) (value, errVar float64, informs bool) {
+	if !(v > 0) {
 		return 0, 0, false
 	}
-	sd := math.Sqrt(variance)
-	a := (bound - mean) / sd
-	above := math.Erfc(a/math.Sqrt2) / 2 // P(z > bound)
-	density := math.Exp(-a*a/2) / math.Sqrt(2*math.Pi)
-	total := (1-boundError)*above + boundError
-	first := (1 - boundError) * density / total // of (z-mean)/sd
-	second := ((1-boundError)*(above+a*density) + boundError) / total
-	after := (second - first*first) * variance
-	if !(after < variance*(1-1e-9)) {
+	s := math.Sqrt(v + bound.errVar)
+	above, densityLo, leverLo := tail((bound.lo - mean) / s)
+	beyond, densityHi, leverHi := tail((bound.hi - mean) / s)
+	total := (1-boundError)*(above-beyond) + boundError
+	first := (1 - boundError) * (densityLo - densityHi) / total
+	second := ((1-boundError)*(above-beyond+leverLo-leverHi) + boundError) / total
+	after := v - v*v/(s*s)*(1-second+first*first)
+	if !(after < v*(1-1e-9)) || !(after > 0) {
 		return 0, 0, false
 	}
-	errVar = 1 / (1/after - 1/variance)
-	value = errVar * ((mean+sd*first)/after - mean/variance)
+	errVar = 1 / (1/after - 1/v)
+	value = errVar * ((mean+v*first/s)/after - mean/v)
 	return value, errVar, true
+}
+
+// tail returns P(x > a) of the standard Normal, its density at a and a times that; 1, 0, 0
+// and 0, 0, 0 at the infinities.
+func tail(a float64) (above, density, lever float64) {
+	above = math.Erfc(a/math.Sqrt2) / 2
+	density = math.Exp(-a*a/2) / math.Sqrt(2*math.Pi)
+	if density > 0 {
+		lever = a * density
+	}
+	return above, density, lever
 }

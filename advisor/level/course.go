@@ -167,7 +167,7 @@ func (f *fitting) manyMonths() bool {
 
 // data are the readings with the terms of their land as drifts.
 func (f *fitting) data() []krige.Datum {
-	data := make([]krige.Datum, len(f.points), len(f.points)+len(f.dry))
+	data := make([]krige.Datum, len(f.points), len(f.points)+len(f.bounded))
 	for i, o := range f.stated {
 		data[i] = krige.Datum{XY: o.At, Value: f.values[i], ErrVar: f.errVars[i], Drift: f.trend.drift(o.Land)}
 	}

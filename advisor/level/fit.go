@@ -12,6 +12,7 @@ import (
 type Report struct {
 	Readings  int              `json:"readings"` // rest levels and flowing bores
 	DryHoles  int              `json:"dryHoles"`
+	Wells     int              `json:"wells"`    // with known dry months
 	Root      bool             `json:"root"`     // the scale is a root, not a logarithm
 	ShiftM    float64          `json:"shiftM"`   // of the scale
 	PerShare  float64          `json:"perShare"` // how much of the scale a share of the shifted depth is at the middle low, 1 on a logarithm
@@ -35,8 +36,8 @@ type Model struct {
 }
 
 // Fit learns the scale, the trend on the shape of the land and the spatial likeness of the
-// dry-season low from observations. Dry holes do not enter the scale and the likeness; in
-// the trend they count as the bounds that they are.
+// dry-season low from observations. Dry holes and wells do not enter the scale and the
+// likeness; in the trend they count as the bounds that they are.
 //
 //   - Shapes: any number of observations in one plane.
 //   - Units: metres.
@@ -54,7 +55,14 @@ type Model struct {
 func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report, error) {
 	f := newFitting(obs, season)
 	f.stop = ctx.Err
-	report := Report{Season: season, Readings: len(f.stated), DryHoles: len(f.dry)}
+	report := Report{Season: season, Readings: len(f.stated)}
+	for _, o := range f.bounded {
+		if o.State == Well {
+			report.Wells++
+		} else {
+			report.DryHoles++
+		}
+	}
 	if len(f.stated) == 0 {
 		return nil, report, variogram.ErrTooFewData
 	}
@@ -78,21 +86,22 @@ func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report,
 // fitting is a model under way with what it is fitted to.
 type fitting struct {
 	Model
-	stated, dry []Observation
-	points      []variogram.XY // of those stated
-	lands       []Land
-	values      []float64 // on the scale
-	errVars     []float64
-	before      *variogram.Report // the last fit of likeness
-	stop        func() error
+	stated  []Observation
+	bounded []Observation  // dry holes and wells
+	points  []variogram.XY // of those stated
+	lands   []Land
+	values  []float64 // on the scale
+	errVars []float64
+	before  *variogram.Report // the last fit of likeness
+	stop    func() error
 }
 
 func newFitting(obs []Observation, season Season) *fitting {
 	f := &fitting{Model: Model{season: season}}
 	f.scale.shift = shifts[0]
 	for _, o := range obs {
-		if o.State == DryTo {
-			f.dry = append(f.dry, o)
+		if o.IsBound() {
+			f.bounded = append(f.bounded, o)
 			continue
 		}
 		f.stated = append(f.stated, o)
@@ -255,12 +264,12 @@ func (f *fitting) likeness(options variogram.Options) (variogram.Report, error) 
 	return report, err
 }
 
-// slopes learns the trend from readings and dry holes.
+// slopes learns the trend from readings and bounds.
 func (f *fitting) slopes() error {
 	if f.trend.flat {
 		return nil
 	}
-	data, err := f.withDry(f.data())
+	data, err := f.withBounds(f.data())
 	if err != nil {
 		return err
 	}

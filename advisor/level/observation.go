@@ -1,6 +1,9 @@
 package level
 
 import (
+	"math"
+	"time"
+
 	"waterstrike/advisor/variogram"
 	"waterstrike/geo"
 )
@@ -13,6 +16,7 @@ const (
 	Rest    State = iota // the water stood at DepthM
 	Flowing              // the water stood at or above ground
 	DryTo                // no water was met down to DepthM
+	Well                 // a well of DepthM that falls dry in the months Dry of a normal year
 )
 
 // Observation is what one bore says of the level, at its place in a metric plane.
@@ -22,7 +26,9 @@ type Observation struct {
 	DepthM float64  // metres below ground; not used when Flowing
 	On     geo.Date // as much of it as is known
 	Vague  bool     // from what depth the water comes is not known
-	Land   Land     // the shape of the land there
+	Dry    geo.MonthSet
+	SumpM  float64 // how far above the bottom of a Well its water runs out
+	Land   Land    // the shape of the land there
 }
 
 // vagueVars are the variances that are tried for what a level of unknown origin carries
@@ -56,9 +62,41 @@ func (o Observation) onScale(s scale, season Season) (z, variance float64) {
 	return z, variance
 }
 
-// bound returns the depth that the low lies below at a dry hole: what was dry in a month
-// when the water stands above its low is dry at the low too.
-func (o Observation) bound(s Season) float64 {
-	y, _ := s.toLow(o.DepthM, o.On, 0)
-	return y
+// between returns the depths that the low lies between at a bound, each infinite where it
+// bounds nothing. What was dry in a month when the water stands above its low is dry at the
+// low too; a well that holds water in a month has it above its bottom then.
+func (o Observation) between(s Season) (shallowestM, deepestM float64) {
+	if o.State == DryTo {
+		y, _ := s.toLow(o.DepthM, o.On, 0)
+		return y, math.Inf(1)
+	}
+	shallowestM, deepestM = math.Inf(-1), math.Inf(1)
+	for month := time.January; month <= time.December; month++ {
+		g := s.Rise[month-1]
+		if o.Dry.Has(month) {
+			shallowestM = max(shallowestM, s.lowUnder(o.DepthM-o.SumpM, g, 0))
+		} else {
+			deepestM = min(deepestM, s.lowUnder(o.DepthM, g, 0))
+		}
+	}
+	return shallowestM, deepestM
 }
+
+// boundVar is the variance of a bound itself on the scale: of the season it was carried by,
+// of the depth of a well as people say it, and of a word for a month.
+func (o Observation) boundVar(s scale, season Season, atM float64) float64 {
+	if o.State == DryTo {
+		return 0
+	}
+	share := season.share(atM)
+	return square(s.perMetre(atM)) * (wellSDM*wellSDM + square(share)*(shapeVar*square(season.RangeM)+square(season.RangeSDM)/4))
+}
+
+// wellSDM is the error of a well's depth and of its running dry, metres. Common practice,
+// no source.
+const wellSDM = 0.4
+
+// IsBound reports that the observation bounds the low and does not state it.
+//
+//   - Source: [State].
+func (o Observation) IsBound() bool { return o.State == DryTo || o.State == Well }

@@ -17,17 +17,17 @@ type Statement struct {
 // Predict states the dry-season low at a point from the observations around it.
 //
 // What rest levels and flowing bores say beside the trend is kriged with an unknown mean,
-// and the trend at the point added with what is not known of it. Each dry hole then
-// becomes one more datum: the Normal that carries what the bound adds to what its
-// neighbours already say,
+// and the trend at the point added with what is not known of it. Each dry hole, and each
+// well with its dry months, then becomes one more datum: the Normal that carries what the
+// bound adds to what its neighbours already say,
 //
-//	likelihood (1-ε) P(y > D) + ε,
+//	likelihood (1-ε) P(a < y < b) + ε,
 //
 // matched by mean and variance. Leaving dry holes out would make the map shallow.
 //
 //   - Shapes: the nearest observations in any order, in one plane; Shares in their order.
 //   - Units: metres; the distribution as [Distribution] says.
-//   - Domain: at least 2 observations that are not dry holes.
+//   - Domain: at least 2 observations that are no bounds.
 //   - Errors: [krige.TooFewError] and the other errors of [krige.Solver.Fit].
 //   - Source: ordinary kriging, Chilès and Delfiner (2012) section 3.4; moment matching
 //     of a bound, Minka (2001), assumed-density filtering.
@@ -128,17 +128,17 @@ func (m *Model) shared(near []Observation, weights []float64, place []int) (out 
 
 func (m *Model) readings(near []Observation) (data []krige.Datum, place []int) {
 	for i, o := range near {
-		if o.State != DryTo {
+		if !o.IsBound() {
 			data, place = append(data, m.datum(o)), append(place, i)
 		}
 	}
 	return data, place
 }
 
-// bounds turns dry holes into data, given a solver fitted to the readings.
+// bounds turns dry holes and wells into data, given a solver fitted to the readings.
 func (m *Model) bounds(solver *krige.Solver, near []Observation) (data []krige.Datum, place []int, err error) {
 	for i, o := range near {
-		if o.State != DryTo {
+		if !o.IsBound() {
 			continue
 		}
 		prior, err := solver.Predict(o.At)
@@ -146,7 +146,7 @@ func (m *Model) bounds(solver *krige.Solver, near []Observation) (data []krige.D
 			return nil, nil, err
 		}
 		trend, extra := m.trend.at(o.Land)
-		value, errVar, informs := boundDatum(prior.Mean, prior.Variance+extra, m.scale.z(o.bound(m.season))-trend)
+		value, errVar, informs := boundDatum(prior.Mean, prior.Variance+extra, m.scale.on(o, m.season).beside(trend))
 		if informs {
 			data = append(data, krige.Datum{XY: o.At, Value: value, ErrVar: errVar + extra})
 			place = append(place, i)

@@ -13,9 +13,12 @@ import (
 	"waterstrike/geo/coord"
 )
 
+// WaterPointLayer is the layer of the water points, as [Changed] names it.
+const WaterPointLayer = "water_point"
+
 var waterPoints = record[geo.WaterPoint]{
 	table: table[geo.WaterPoint]{
-		name: "water_point",
+		name: WaterPointLayer,
 		fields: slices.Concat(
 			[]field[geo.WaterPoint]{
 				text("id", func(w *geo.WaterPoint) *geo.WaterPointID { return &w.ID }),
