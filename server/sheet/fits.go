@@ -92,6 +92,7 @@ func (s speaker) kinds(k advisor.Kinds) Table {
 		{"fit.kind.undated", k.Undated},
 		{"fit.kind.deep", k.Deep},
 		{"fit.kind.landless", k.Landless},
+		{"fit.kind.points", k.Points},
 		{"fit.kind.logs", k.Logs},
 	} {
 		t.add(s.Say(row.code), s.count(row.n), s.Say(row.code+".meaning"))
