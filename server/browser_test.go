@@ -20,7 +20,7 @@ import (
 )
 
 // browser opens an empty browser for one test and gathers what it complains about.
-func browser(t *testing.T) context.Context {
+func browser(t testing.TB) context.Context {
 	t.Helper()
 	path, err := exec.LookPath("chromium")
 	if err != nil {
@@ -46,14 +46,14 @@ func browser(t *testing.T) context.Context {
 }
 
 // do runs steps and ends the test when one fails.
-func do(t *testing.T, ctx context.Context, what string, steps ...chromedp.Action[chromedp.Void]) {
+func do(t testing.TB, ctx context.Context, what string, steps ...chromedp.Action[chromedp.Void]) {
 	t.Helper()
 	if err := chromedp.Do(ctx, steps...); err != nil {
 		t.Fatalf("%s: %v", what, err)
 	}
 }
 
-func eval[T any](t *testing.T, ctx context.Context, expression string) T {
+func eval[T any](t testing.TB, ctx context.Context, expression string) T {
 	t.Helper()
 	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression))
 	if err != nil {

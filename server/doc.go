@@ -9,6 +9,17 @@
 //	GET  /advice.json  the answer as data; its fields stand in server/sheet/advice.md
 //	GET  /building     what goes with its plan: what to load, how to build, in which order
 //	GET  /map.svg      the map of what is known, square
+//	GET  /map          the map; what it shows stands in its address
+//	GET  /list         everything on the map as a list: ?of=bores, villages or points, page
+//	GET  /spot         a short answer, part of a page; asked as /advice is
+//	GET  /find.json    places by a position or a part of a name, q
+//	GET  /section      the ground along a line from a to b, and the form for it
+//	GET  /section.svg  its drawing
+//	GET  /tiles/bores/:z/:x/:y     the bores of a tile (WebMercatorQuad) as a vector tile
+//	GET  /tiles/places/:z/:x/:y    villages, water points, outlines, rivers, streams
+//	GET  /tiles/contours/:z/:x/:y  contours
+//	GET  /tiles/shade/:z/:x/:y     the land lit from the north-west, PNG
+//	GET  /tiles/charts/:chart/:z/:x/:y  a map in pictures of the data folder, by number
 //	GET  /trust        how the advice kept its word: taken in the background when first
 //	                   asked for, then kept until the records change
 //	GET  /trust.json   the same as data; 202 with {"asked", "total"} until it is taken
@@ -112,6 +123,15 @@
 //
 // Both take the form of /bores/new as well, as application/x-www-form-urlencoded: a row of
 // a list is such as layer.0.base, and a row in which nothing is written is left out.
+//
+// # Some of the bores
+//
+// Tiles and lists of bores tell all of them, or those that are of any of the kinds named:
+//
+//	outcome, method  codes; each may stand several times
+//	from, to         years of completion
+//	least, most      drilled depth, m
+//	box              for lists: west,south,east,north in degrees
 //
 // # Failures
 //

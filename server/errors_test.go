@@ -30,6 +30,18 @@ func TestErrorShape(t *testing.T) {
 		{"building sheet", "GET", "/building?at=x", land{}, 400, "problem.bad-position"},
 		{"map", "GET", "/map.svg?px=1", land{}, 400, "problem.bad-parameter"},
 		{"map of nothing", "GET", "/map.svg", land{empty: true}, 422, "problem.no-data"},
+		{"atlas", "GET", "/map?outcome=wet", land{}, 400, "problem.bad-parameter"},
+		{"list", "GET", "/list?of=all", land{}, 400, "problem.bad-parameter"},
+		{"short answer", "GET", "/spot?at=x", land{}, 400, "problem.bad-position"},
+		{"search", "GET", "/find.json?q=belle", land{fails: broken}, 500, "problem.internal"},
+		{"section", "GET", "/section?a=0.0,0.0&b=0.0,0.0", land{}, 400, "section.no-length"},
+		{"drawing of a section", "GET", "/section.svg", land{}, 400, "problem.no-position"},
+		{"tile of bores", "GET", "/tiles/bores/0/0/9", land{}, 404, "problem.no-tile"},
+		{"tile of some bores", "GET", "/tiles/bores/0/0/0?outcome=wet", land{}, 400, "problem.bad-parameter"},
+		{"tile of places", "GET", "/tiles/places/0/0/0", land{fails: broken}, 500, "problem.internal"},
+		{"contours", "GET", "/tiles/contours/0/0/0", land{}, 404, "problem.no-tile"},
+		{"shade", "GET", "/tiles/shade/0/0/0", land{}, 404, "problem.no-tile"},
+		{"chart", "GET", "/tiles/charts/7/0/0/0", land{}, 404, "problem.no-tile"},
 		{"track record", "GET", "/trust", land{fails: broken}, 500, "problem.internal"},
 		{"track record as data", "GET", "/trust.json", land{fails: broken}, 500, "problem.internal"},
 		{"learnt", "GET", "/learnt", land{fails: broken}, 500, "problem.internal"},
@@ -63,7 +75,7 @@ func TestErrorShape(t *testing.T) {
 		seen = append(seen, path)
 	}
 	for _, route := range newBench(t, land{}, nil).Routes() {
-		if !slices.ContainsFunc(seen, func(path string) bool { return strings.HasPrefix(path, strings.TrimSuffix(route, "*")) }) {
+		if !slices.ContainsFunc(seen, func(path string) bool { return strings.HasPrefix(path, fixedPart(route)) }) {
 			t.Errorf("%s is not asked in a way that fails", route)
 		}
 	}
@@ -137,4 +149,10 @@ func TestPanicIsAFailure(t *testing.T) {
 	if w.Code != 500 || strings.Contains(w.Body.String(), "secret") || !strings.Contains(b.log.String(), "secret") {
 		t.Errorf("status %d, body %.200s, log %.300s", w.Code, w.Body, b.log)
 	}
+}
+
+// fixedPart is the part of a route before what changes.
+func fixedPart(route string) string {
+	fixed, _, _ := strings.Cut(strings.TrimSuffix(route, "*"), ":")
+	return fixed
 }

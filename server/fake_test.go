@@ -6,17 +6,20 @@ import (
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
+	"strconv"
 	"sync/atomic"
 	"testing"
 	"time"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
 	"waterstrike/server"
 	"waterstrike/server/sheet"
 	"waterstrike/server/sheet/sheettest"
+	"waterstrike/server/tile"
 	"waterstrike/ui"
 	"waterstrike/ui/say"
 
@@ -127,7 +130,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Seasons: b.seasons, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Seasons: b.seasons, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})
@@ -162,4 +165,63 @@ type pupil struct{ ground server.Ground }
 func (p pupil) Fits(ctx context.Context) (advisor.Fits, error) {
 	_, err := p.ground.State(ctx)
 	return advisor.Fits{Schema: advisor.FitsSchema, Snapshot: "7", Now: "8", Bores: 3, Kinds: advisor.Kinds{Stated: 3, Rest: 2, Dry: 1}}, err
+}
+
+// atlas arranges what its ground has, and fails as it does.
+type atlas struct{ ground server.Ground }
+
+func (a atlas) Arranged(ctx context.Context) (*tile.Bores, error) {
+	shown, _, err := a.ground.Bores(ctx, orb.Bound{Min: orb.Point{-180, -90}, Max: orb.Point{180, 90}}, 1000)
+	if err != nil {
+		return nil, err
+	}
+	var bores []*evidence.Bore
+	for i, b := range shown {
+		bores = append(bores, &evidence.Bore{
+			ID: geo.BoreID(strconv.Itoa(i)), Label: "AV-" + strconv.Itoa(i), Pos: b.At, Outcome: b.Outcome, Method: "auger",
+			Completed: geo.Date{Year: 2014, Month: 12}, DepthM: geo.Some(18.5), Levels: []evidence.Level{{DepthM: 6.2}},
+		})
+	}
+	return tile.NewBores(bores), nil
+}
+
+func (a atlas) Places(ctx context.Context) (*tile.Places, error) {
+	villages, err := a.ground.Villages(ctx)
+	if err != nil {
+		return nil, err
+	}
+	boundaries, err := a.ground.Boundaries(ctx)
+	if err != nil {
+		return nil, err
+	}
+	rivers, err := a.ground.Rivers(ctx)
+	at := coord.Reading{Pos: coord.LonLat{Lon: 0.21, Lat: 0.11}}
+	points := []geo.WaterPoint{{ID: "w1", Name: "Old well", Kind: geo.DugWell, Position: at, Works: geo.Some(true), DepthM: geo.Some(9.0)}}
+	return tile.NewPlaces(tile.Ground{Villages: villages, Points: points, Boundaries: boundaries, Rivers: rivers}), err
+}
+
+func (a atlas) Along(ctx context.Context, from, to coord.LonLat, asideM, deepM float64) (sheet.Line, error) {
+	line := sheet.Line{From: from, To: to, AsideM: asideM, DeepM: deepM}
+	for i := range 3 {
+		told := answerTo(advisor.Question{At: from})
+		line.Stations = append(line.Stations, sheet.Station{AlongM: float64(i) / 2 * coord.DistanceM(from, to), GroundM: 100 + float64(i), Odds: told.Odds, Water: told.Water})
+	}
+	_, err := a.ground.State(ctx)
+	return line, err
+}
+
+func (atlas) Relief() *tile.Relief { return nil }
+
+func (atlas) Charts() []server.Chart {
+	return []server.Chart{{Name: "Old <sheet>", Attribution: "Survey", Bound: orb.Bound{Max: orb.Point{1, 1}}, Most: 9, Pictures: onePicture{}}}
+}
+
+// onePicture is a chart of one tile.
+type onePicture struct{}
+
+func (onePicture) Picture(_ context.Context, z, x, y int) ([]byte, string, error) {
+	if z != 0 || x != 0 || y != 0 {
+		return nil, "", geo.Fail(geo.NotFound, "fake", geo.Say("problem.no-tile"), nil)
+	}
+	return []byte("\x89PNG\r\n\x1a\n"), "image/png", nil
 }

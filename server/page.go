@@ -52,7 +52,16 @@ func (s *Server) frame(c echo.Context, l say.Lang) view {
 func (s *Server) signs(c echo.Context, p speaker, v *view) {
 	who := s.visitor(c)
 	for _, page := range []struct{ path, code string }{
-		{"/", "screen.ask-page"}, {"/bores/new", "screen.enter"}, {"/trust", "screen.track-record"}, {"/learnt", "screen.learnt"}, {"/served", "served.screen"}, {"/choose", "season.page"}, {"/shares", "share.links"}, {"/people", "people.people"},
+		{"/", "screen.ask-page"},
+		{"/map", "map.map"},
+		{"/list", "map.list"},
+		{"/bores/new", "screen.enter"},
+		{"/trust", "screen.track-record"},
+		{"/learnt", "screen.learnt"},
+		{"/served", "served.screen"},
+		{"/choose", "season.page"},
+		{"/shares", "share.links"},
+		{"/people", "people.people"},
 	} {
 		least, there := s.rights[http.MethodGet+" "+page.path]
 		if there && who.role >= least {

@@ -6,8 +6,10 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
+	"waterstrike/server/tile"
 
 	"github.com/paulmach/orb"
 )
@@ -36,6 +38,36 @@ type Ground interface {
 	Boundaries(ctx context.Context) ([]geo.Boundary, error)
 	// Rivers returns the lines of surface water.
 	Rivers(ctx context.Context) ([]geo.River, error)
+}
+
+// Atlas is what the map is cut from. What it returns is shared and not changed by the
+// caller.
+type Atlas interface {
+	// Arranged returns the bores of the present state, arranged for tiles and lists.
+	Arranged(ctx context.Context) (*tile.Bores, error)
+	// Places returns what else there is on the land, arranged for tiles.
+	Places(ctx context.Context) (*tile.Places, error)
+	// Relief returns the shape of the land; nil where it is not known, or not yet.
+	Relief() *tile.Relief
+	// Along asks at places along a line and gathers the bores within asideM of it; deepM
+	// is how far below the ground it looks.
+	Along(ctx context.Context, from, to coord.LonLat, asideM, deepM float64) (sheet.Line, error)
+	// Charts returns the maps in pictures that others made.
+	Charts() []Chart
+}
+
+// Chart is a map in pictures that somebody else made.
+type Chart struct {
+	Name, Attribution string // in plain text
+	Bound             orb.Bound
+	Least, Most       int // zooms that it has
+	Pictures          Pictures
+}
+
+// Pictures are the tiles of a chart.
+type Pictures interface {
+	// Picture returns a tile and its media type; [geo.NotFound] where there is none.
+	Picture(ctx context.Context, z, x, y int) (body []byte, media string, err error)
 }
 
 // Learner says what the answers were learnt from.

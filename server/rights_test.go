@@ -21,6 +21,17 @@ GET  /advice                  /advice?at=0.1+0.2       - x x x x
 GET  /advice.json             /advice.json?at=0.1+0.2  - x x x x
 GET  /building                /building?at=0.1+0.2     - x x x x
 GET  /map.svg                 /map.svg                 - x x x x
+GET  /map                     /map                     - x x x x
+GET  /list                    /list                    - x x x x
+GET  /spot                    /spot?at=0.1+0.2         - x x x x
+GET  /find.json               /find.json?q=belle       - x x x x
+GET  /section                 /section                 - x x x x
+GET  /section.svg             /section.svg?a=0.1,0.1&b=0.2,0.2 - x x x x
+GET  /tiles/bores/:z/:x/:y    /tiles/bores/0/0/0       - x x x x
+GET  /tiles/places/:z/:x/:y   /tiles/places/0/0/0      - x x x x
+GET  /tiles/contours/:z/:x/:y /tiles/contours/0/0/0    - x x x x
+GET  /tiles/shade/:z/:x/:y    /tiles/shade/0/0/0       - x x x x
+GET  /tiles/charts/:chart/:z/:x/:y /tiles/charts/0/0/0/0 - x x x x
 GET  /trust                   /trust                   - x x x x
 GET  /trust.json              /trust.json              - x x x x
 GET  /learnt                  /learnt                  - x x x x

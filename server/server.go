@@ -27,6 +27,7 @@ import (
 type Config struct {
 	Advisor   Advisor
 	Ground    Ground
+	Atlas     Atlas
 	Judge     Judge
 	Learner   Learner
 	Records   Records // nil, with Trade: no record is shown by itself, and nothing is written
@@ -59,8 +60,8 @@ type Server struct {
 
 // New puts a server together.
 func New(c Config) (*Server, error) {
-	if c.Advisor == nil || c.Ground == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
-		return nil, errors.New("server: advisor, ground, judge, learner, seasons, catalogue, templates, static files and clock are needed")
+	if c.Advisor == nil || c.Ground == nil || c.Atlas == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
+		return nil, errors.New("server: advisor, ground, atlas, judge, learner, seasons, catalogue, templates, static files and clock are needed")
 	}
 	if (c.Records == nil) != (c.Trade == nil) {
 		return nil, errors.New("server: records and the trade's rules go together")
@@ -79,7 +80,7 @@ func New(c Config) (*Server, error) {
 	}
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.HTTPErrorHandler = s.fail
-	s.echo.Pre(s.observe, s.recovered, s.guard)
+	s.echo.Pre(packed(), s.observe, s.recovered, s.guard)
 	s.echo.Use(s.ownSite(), s.withSession, s.admit)
 	s.routes()
 	return s, nil

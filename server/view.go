@@ -20,7 +20,7 @@ type view struct {
 	Demo      string // said where nobody needs to sign in
 	Pages     []pageView
 	Who       *whoView // nil for nobody in particular
-	Refresh   int      // seconds after which the page is asked for again; 0 for never
+	Refresh   int      // seconds after which the page is asked for again where scripts do not run; 0 for never
 	Problem   *problemView
 	Working   *workingView
 	Account   *accountView
@@ -30,6 +30,10 @@ type view struct {
 	Entry     *entryView
 	Choose    *chooseView
 	Ask       *askView
+	Atlas     *atlasView
+	List      *listingView
+	Section   *sectionView
+	Wide      bool // the page fills the window
 	Door      *formView
 	Me        *meView
 	People    *peopleView
@@ -63,7 +67,8 @@ type problemView struct {
 // workingView says how far something is that takes its time.
 type workingView struct {
 	Heading, Words, Done string
-	Asked, Total         int // Total 0: not known yet
+	Data                 string // address that answers 200 once it is done
+	Asked, Total         int    // Total 0: not known yet
 }
 
 type accountView struct {

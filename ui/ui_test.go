@@ -125,12 +125,15 @@ func TestEveryFileNamedIsThere(t *testing.T) {
 		}
 	})
 	each(t, static, func(name, text string) {
+		if strings.HasPrefix(name, "vendor/") {
+			return // made of many files, none of which is named any more
+		}
 		for _, m := range regexp.MustCompile(`from "([^"]+)"`).FindAllStringSubmatch(text, -1) {
 			if _, err := fs.Stat(static, path.Join(path.Dir(name), m[1])); err != nil {
 				t.Errorf("%s: %v", name, err)
 			}
 		}
-		if lines := strings.Count(text, "\n"); lines > 150 {
+		if lines := strings.Count(text, "\n"); lines > 150 && name != "mapsigns.svg" {
 			t.Errorf("%s has %d lines: split it", name, lines)
 		}
 	})

@@ -45,6 +45,7 @@ server/account       people, sign-ins, share links, in a file of their own
 server/authority     a certificate authority of this computer's own
 server/sheet         advice and records into pages and prints
 server/sheet/sheettest an invented plan for the tests of the faces
+server/tile          records and land into the tiles of a map
 server               routes and views
 cmd/waterstrike      the only wiring
 `
@@ -69,6 +70,8 @@ var never = []struct{ who, reaches, why string }{
 	{"ui/...", "waterstrike/server/...", "faces are shared by the server and the command"},
 	{"ui/...", "net/http", "faces are shared by the server and the command"},
 	{"server/sheet", "net/http", "the command prints the same pages without a server"},
+	{"server/tile", "net/http", "a tile is bytes; only the server sends them"},
+	{"server/tile", "waterstrike/geo/store/...", "a tile is cut from what it is given"},
 	{"server/sheet", "waterstrike/geo/store/...", "a page is made from what it is given"},
 }
 

@@ -31,11 +31,13 @@ type live struct {
 	learning bool       // fits are being made anew
 	learners sync.WaitGroup
 	places   atomic.Pointer[places]
+	atlas    atlas
 }
 
 // places are what changes seldom and is shown often.
 type places struct {
 	villages   []geo.Village
+	points     []geo.WaterPoint
 	boundaries []geo.Boundary
 	rivers     []geo.River
 }
@@ -115,6 +117,14 @@ func (l *live) readPlaces(ctx context.Context) error {
 	slices.SortStableFunc(p.villages, func(a, b geo.Village) int {
 		return cmp.Or(cmp.Compare(b.People.Or(0), a.People.Or(0)), cmp.Compare(a.Name, b.Name))
 	})
+	err = l.base.WaterPoints(ctx, func(w geo.WaterPoint) error {
+		w.Visits = nil // the map tells none
+		p.points = append(p.points, w)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
 	err = l.base.Boundaries(ctx, func(b geo.Boundary) error {
 		p.boundaries = append(p.boundaries, b)
 		return nil

@@ -2,16 +2,11 @@ package main
 
 import (
 	"io"
-	"math"
 
-	"waterstrike/advisor"
-	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
-
-	"github.com/paulmach/orb"
 )
 
 // sectionCmd draws the expected ground along a line with the bores beside it.
@@ -22,9 +17,6 @@ type sectionCmd struct {
 	Aside float64 `default:"1500" help:"${flag_aside}"`
 	Deep  float64 `default:"40" help:"${flag_deep}"`
 }
-
-// lineStations is how many places of a line are asked about.
-const lineStations = 16
 
 // Run asks along the line and writes the drawing.
 func (c *sectionCmd) Run(a *app) error {
@@ -73,45 +65,14 @@ func readPosition(text string) (coord.LonLat, error) {
 
 // line asks at every station and gathers the bores beside the line.
 func (c *sectionCmd) line(a *app, base *store.Base, from, to coord.LonLat) (sheet.Line, error) {
-	line := sheet.Line{From: from, To: to, AsideM: c.Aside, DeepM: c.Deep}
 	snapshot, done, err := a.evidence(base)
 	if err != nil {
-		return line, err
+		return sheet.Line{}, err
 	}
 	defer done()
 	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
-		return line, err
+		return sheet.Line{}, err
 	}
-	if line.Stations, err = c.stations(a, adviser, snapshot, from, to); err != nil {
-		return line, err
-	}
-	box := orb.MultiPoint{{from.Lon, from.Lat}, {to.Lon, to.Lat}}.Bound().Pad(c.Aside / 1e5)
-	near, _ := snapshot.Within(box, math.MaxInt32)
-	ids := make([]geo.BoreID, len(near))
-	for i, b := range near {
-		ids[i] = b.ID
-	}
-	err = base.BoresByID(a.ctx, ids, func(b geo.Bore) error {
-		line.Bores = append(line.Bores, b)
-		return nil
-	})
-	return line, err
-}
-
-// stations asks at places evenly along the line. Without elevations the ground is drawn
-// level.
-func (c *sectionCmd) stations(a *app, adviser *advisor.Advisor, snapshot *evidence.Snapshot, from, to coord.LonLat) ([]sheet.Station, error) {
-	length := coord.DistanceM(from, to)
-	out := make([]sheet.Station, lineStations)
-	for i := range out {
-		share := float64(i) / (lineStations - 1)
-		at := coord.LonLat{Lon: from.Lon + share*(to.Lon-from.Lon), Lat: from.Lat + share*(to.Lat-from.Lat)}
-		advice, err := adviser.Advise(a.ctx, advisor.Question{At: at, Seed: 1})
-		if err != nil {
-			return nil, err
-		}
-		out[i] = sheet.Station{AlongM: share * length, GroundM: snapshot.Setting(at).GroundM.Or(0), Odds: advice.Odds, Water: advice.Water}
-	}
-	return out, nil
+	return along{base, adviser, snapshot}.line(a.ctx, from, to, c.Aside, c.Deep)
 }

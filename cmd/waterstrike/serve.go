@@ -95,7 +95,11 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 	if err != nil {
 		return err
 	}
-	config.Advisor, config.Ground, config.Judge, config.Learner = present, present, present, present
+	if err := a.openCharts(present); err != nil {
+		return err
+	}
+	defer present.closeCharts()
+	config.Advisor, config.Ground, config.Atlas, config.Judge, config.Learner = present, present, present, present, present
 	config.Records, config.Trade = base, present
 	config.Seasons = seasons{present, standards}
 	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
@@ -107,6 +111,7 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 	ctx, stop := context.WithCancel(a.ctx)
 	defer present.wait() // before the land is closed
 	defer stop()
+	present.survey(ctx, a.folder.Terrain())
 	go watch(ctx, base, present, log)
 	return meet(ctx, s)
 }

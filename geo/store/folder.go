@@ -17,6 +17,9 @@ func (f Folder) Ground() string { return filepath.Join(string(f), "ground.gpkg")
 // Terrain is where elevation grids lie.
 func (f Folder) Terrain() string { return filepath.Join(string(f), "terrain") }
 
+// Charts is where maps in pictures lie that others made.
+func (f Folder) Charts() string { return filepath.Join(string(f), "charts") }
+
 // Draft is the path of the draft of an import.
 func (f Folder) Draft(name string) string { return filepath.Join(string(f), "drafts", name+".db") }
 

@@ -5,6 +5,7 @@ import { EntryRows } from "./view/entry-rows.js";
 import { MapPoint } from "./view/map-point.js";
 import { reveals } from "./view/reveal.js";
 import { SoilKey } from "./view/soil-key.js";
+import { waits } from "./view/wait.js";
 
 document.documentElement.classList.add("scripted");
 customElements.define("map-point", MapPoint);
@@ -24,3 +25,5 @@ for (const address of document.querySelectorAll("input.address")) {
 
 // What was entered without a connection is sent from whichever page is open next.
 if (!document.querySelector("entry-form")) flush();
+
+for (const part of document.querySelectorAll("[data-wait]")) waits(part);

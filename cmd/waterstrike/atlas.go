@@ -1,0 +1,118 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"path/filepath"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"waterstrike/advisor/evidence"
+	"waterstrike/geo"
+	"waterstrike/geo/store"
+	"waterstrike/geo/terrain"
+	"waterstrike/server"
+	"waterstrike/server/tile"
+)
+
+// atlas is what the map is cut from: arranged when first asked for, and again when the
+// base has moved on.
+type atlas struct {
+	mutex    sync.Mutex // of arranging
+	bores    *tile.Bores
+	snapshot *evidence.Snapshot // that the bores are of
+	places   *tile.Places
+	of       *places      // that the places were made of
+	with     *tile.Relief // and whose streams
+	relief   atomic.Pointer[tile.Relief]
+	charts   []server.Chart
+	files    []*store.Chart
+}
+
+// Arranged returns the bores of the present state.
+func (l *live) Arranged(context.Context) (*tile.Bores, error) {
+	l.atlas.mutex.Lock()
+	defer l.atlas.mutex.Unlock()
+	if now := l.evidence.Snapshot(); now != l.atlas.snapshot {
+		l.atlas.bores, l.atlas.snapshot = tile.NewBores(now.Bores()), now
+	}
+	return l.atlas.bores, nil
+}
+
+// Places returns what else there is on the land.
+func (l *live) Places(context.Context) (*tile.Places, error) {
+	l.atlas.mutex.Lock()
+	defer l.atlas.mutex.Unlock()
+	now, relief := l.places.Load(), l.Relief()
+	if now == l.atlas.of && relief == l.atlas.with {
+		return l.atlas.places, nil
+	}
+	ground := tile.Ground{Villages: now.villages, Points: now.points, Boundaries: now.boundaries, Rivers: now.rivers}
+	if relief != nil {
+		ground.Streams = relief.Streams
+	}
+	l.atlas.places, l.atlas.of, l.atlas.with = tile.NewPlaces(ground), now, relief
+	return l.atlas.places, nil
+}
+
+// Relief returns the shape of the land once it has been surveyed.
+func (l *live) Relief() *tile.Relief { return l.atlas.relief.Load() }
+
+// Charts returns the maps in pictures of the data folder.
+func (l *live) Charts() []server.Chart { return l.atlas.charts }
+
+// survey reads the shape of the land behind the answers, and holds its files until the
+// context ends. Without it the map shows no relief.
+func (l *live) survey(ctx context.Context, dir string) {
+	l.learners.Go(func() {
+		if err := l.readRelief(ctx, dir); err != nil && ctx.Err() == nil && geo.KindOf(err) != geo.NotFound {
+			l.log.Error("the map shows no relief", "error", err)
+		}
+	})
+}
+
+func (l *live) readRelief(ctx context.Context, dir string) error {
+	grids, err := terrain.OpenMosaic(dir)
+	if err != nil {
+		return err
+	}
+	relief, err := tile.NewRelief(ctx, grids)
+	if err != nil {
+		return errors.Join(err, grids.Close())
+	}
+	l.atlas.relief.Store(relief)
+	<-ctx.Done()
+	return grids.Close()
+}
+
+// openCharts opens the maps in pictures of the data folder; one that cannot be shown is
+// named, and the others are.
+func (a *app) openCharts(l *live) error {
+	paths, err := filepath.Glob(filepath.Join(a.folder.Charts(), "*.mbtiles"))
+	slices.Sort(paths)
+	for _, path := range paths {
+		c, err := store.OpenChart(path)
+		var told *geo.Error
+		if errors.As(err, &told) && told.Message.Code != "" {
+			a.complain(told.Message)
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		l.atlas.files = append(l.atlas.files, c)
+		l.atlas.charts = append(l.atlas.charts, server.Chart{
+			Name: c.Name, Attribution: c.Attribution, Bound: c.Bound, Least: c.Least, Most: c.Most, Pictures: c,
+		})
+	}
+	return err
+}
+
+func (l *live) closeCharts() error {
+	var all []error
+	for _, c := range l.atlas.files {
+		all = append(all, c.Close())
+	}
+	return errors.Join(all...)
+}

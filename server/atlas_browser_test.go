@@ -1,0 +1,199 @@
+package server_test
+
+import (
+	"context"
+	"net/http/httptest"
+	"net/url"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"waterstrike/server/account"
+	"waterstrike/ui/say"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+// mapped opens the map and waits until it is drawn.
+func (v visit) mapped(t testing.TB, query string) {
+	t.Helper()
+	do(t, v.ctx, "map", chromedp.Navigate(v.address+"/map?lang="+v.lang.String()+query), chromedp.WaitVisible(".atlas[data-ready]"))
+}
+
+// until waits for something of the page to become true.
+func (v visit) until(t testing.TB, what, condition string) {
+	t.Helper()
+	for range 300 {
+		if eval[bool](t, v.ctx, condition) {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	t.Fatalf("%s did not come: %s", what, condition)
+}
+
+// The map in each language on a phone and on a desk: a click gives the short answer, which
+// leads to the full one; the view stands in the address; nothing complains or comes from
+// elsewhere.
+func TestMapInABrowser(t *testing.T) {
+	b := newBench(t, land{}, nil)
+	served := httptest.NewServer(b.Handler())
+	t.Cleanup(served.Close)
+	ctx := browser(t)
+	messages := chromedp.Console(ctx)
+	for _, width := range []int64{360, 1280} {
+		do(t, ctx, "size", chromedp.EmulateViewport(width, 800))
+		for _, l := range say.Langs() {
+			v := visit{ctx, served.URL, l, width, b.Catalogue}
+			v.mapped(t, "")
+			v.looks(t, "map")
+			v.asksOnTheMap(t)
+			do(t, ctx, "list", chromedp.Navigate(served.URL+"/list?lang="+l.String()), chromedp.WaitReady("main table"))
+			v.looks(t, "list")
+			do(t, ctx, "section", chromedp.Navigate(served.URL+"/section?a=0.1,0.1&b=0.2,0.2&lang="+l.String()), chromedp.WaitReady("main figure"))
+			v.looks(t, "section")
+		}
+	}
+	v := visit{ctx, served.URL, say.EN, 1280, b.Catalogue}
+	v.filters(t)
+	v.finds(t)
+	v.draws(t)
+	v.byKeyboard(t)
+	complaints(t, ctx, messages)
+}
+
+// asksOnTheMap clicks the middle of the map, which is the middle of the land.
+func (v visit) asksOnTheMap(t *testing.T) {
+	t.Helper()
+	middle := eval[[]float64](t, v.ctx, `(() => { const box = document.querySelector(".atlas-sheet").getBoundingClientRect(); return [box.left + box.width / 2, box.top + box.height / 2]; })()`)
+	do(t, v.ctx, "click", chromedp.MouseClickXY(middle[0], middle[1]), chromedp.WaitVisible(".spot h2"))
+	if got, want := eval[string](t, v.ctx, `document.querySelector(".spot h2").textContent.trim()`), v.words.Say(v.lang, say.Msg("verdict.go")); got != want {
+		t.Errorf("the verdict is %q, want %q", got, want)
+	}
+	href, err := url.Parse(eval[string](t, v.ctx, `document.querySelector(".spot a.act").href`))
+	if err != nil || href.Path != "/advice" || !strings.HasPrefix(href.Query().Get("lat"), "0.2") {
+		t.Errorf("the full advice is at %v (%v)", href, err)
+	}
+	if at := eval[string](t, v.ctx, `new URLSearchParams(location.search).get("p")`); !strings.HasPrefix(at, "0.2") {
+		t.Errorf("the address keeps the place as %q", at)
+	}
+	v.fits(t)
+}
+
+// counted is how many bores the map shows, one by one or in groups.
+const counted = `document.querySelector(".atlas").map.getAllLayers().flatMap((l) => {
+	const s = l.getSource(); return s.getUrls?.()?.[0]?.includes("/bores/") ? [s.getUrls()[0]] : []; }).join()`
+
+func (v visit) filters(t *testing.T) {
+	v.mapped(t, "")
+	eval[bool](t, v.ctx, `(document.querySelector(".atlas-meant").closest("details").open = true, document.querySelector("[name=outcome][value=dry]").click(), true)`)
+	v.until(t, "the tiles of dry bores", counted+`.includes("outcome=dry")`)
+	if at := eval[string](t, v.ctx, `location.search`); !strings.Contains(at, "outcome=dry") {
+		t.Errorf("the address does not keep what is meant: %s", at)
+	}
+	if list := eval[string](t, v.ctx, `document.querySelector("a.to-list").href`); !strings.Contains(list, "outcome=dry") || !strings.Contains(list, "box=") {
+		t.Errorf("the list is not of the same: %s", list)
+	}
+	eval[bool](t, v.ctx, `(document.querySelector("[name=layer][value=rivers]").click(), true)`)
+	v.mapped(t, "&"+strings.TrimPrefix(eval[string](t, v.ctx, `location.search`), "?"))
+	if eval[bool](t, v.ctx, `document.querySelector("[name=layer][value=rivers]").checked || !document.querySelector("[name=outcome][value=dry]").checked`) {
+		t.Error("the address does not bring the view back")
+	}
+}
+
+func (v visit) finds(t *testing.T) {
+	v.mapped(t, "")
+	do(t, v.ctx, "position", chromedp.SendKeys("#find", "0°06'N 0°12'E\r"), chromedp.WaitVisible(".spot h2"))
+	if at := eval[string](t, v.ctx, `new URLSearchParams(location.search).get("p")`); at != "0.1,0.2" {
+		t.Errorf("found %q", at)
+	}
+	v.mapped(t, "")
+	do(t, v.ctx, "name", chromedp.SendKeys("#find", "belle\r"), chromedp.WaitVisible(".found button"))
+	if n := eval[int](t, v.ctx, `document.querySelectorAll(".found button").length`); n != 2 {
+		t.Errorf("%d places named Belle", n)
+	}
+	do(t, v.ctx, "choose", chromedp.Click(".found button"), chromedp.WaitVisible(".spot h2"))
+}
+
+func (v visit) draws(t *testing.T) {
+	v.mapped(t, "")
+	do(t, v.ctx, "section", chromedp.Click("[data-act=section]"), chromedp.WaitVisible(".atlas-hint"))
+	box := eval[[]float64](t, v.ctx, `(() => { const b = document.querySelector(".atlas-sheet").getBoundingClientRect(); return [b.left, b.top, b.width, b.height]; })()`)
+	do(t, v.ctx, "ends", chromedp.MouseClickXY(box[0]+box[2]*0.4, box[1]+box[3]*0.5), chromedp.Sleep(400*time.Millisecond),
+		chromedp.MouseClickXY(box[0]+box[2]*0.6, box[1]+box[3]*0.5))
+	v.until(t, "the drawing", `document.querySelector(".section-picture")?.naturalWidth > 0`)
+	if at := eval[string](t, v.ctx, `new URLSearchParams(location.search).get("line")`); len(strings.Split(at, ",")) != 4 {
+		t.Errorf("the address keeps the line as %q", at)
+	}
+}
+
+// byKeyboard asks in the middle of the map and closes the answer, without a pointer.
+func (v visit) byKeyboard(t *testing.T) {
+	v.mapped(t, "")
+	eval[bool](t, v.ctx, `(document.querySelector(".atlas-sheet").focus(), true)`)
+	do(t, v.ctx, "enter", chromedp.KeyEvent("\r"), chromedp.WaitVisible(".spot h2"))
+	do(t, v.ctx, "escape", chromedp.KeyEvent("\x1b"))
+	v.until(t, "the map alone", `document.querySelector(".atlas-answer").hidden`)
+}
+
+// serious runs the rules of axe-core on the page and lists what it calls serious or
+// critical.
+func serious(t *testing.T, ctx context.Context, rules string) []string {
+	t.Helper()
+	eval[bool](t, ctx, rules+`; true`)
+	found, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](`axe.run(document, { resultTypes: ["violations"] }).then((r) => r.violations
+		.filter((v) => v.impact === "serious" || v.impact === "critical")
+		.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.target.join(" ") + ": " + n.failureSummary)))`, chromedp.EvalAwaitPromise))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found
+}
+
+// scheme sets the colour scheme that the reader prefers.
+func scheme(dark bool) chromedp.Action[chromedp.Void] {
+	return func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
+		value := map[bool]string{false: "light", true: "dark"}[dark]
+		_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: value}},
+		})
+		return chromedp.Void{}, err
+	}
+}
+
+// TestAccessible tries the rules of axe-core (testdata/README.md) on every page, on a phone
+// and on a desk, in the light and the dark scheme.
+func TestAccessible(t *testing.T) {
+	rules, err := os.ReadFile("testdata/axe.min.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := housed(t)
+	h.joins(t, "Ben Field", account.Field)
+	link := h.share(t, h.signedIn(t, "Ana Keeper"), url.Values{"days": {"30"}, "label": {"donor"}, "blur": {"yes"}})
+	served := httptest.NewServer(h.Handler())
+	t.Cleanup(served.Close)
+	ctx := browser(t)
+	look := func(width int64, dark bool, targets ...string) {
+		do(t, ctx, "size", chromedp.EmulateViewport(width, 800), scheme(dark))
+		for _, target := range targets {
+			do(t, ctx, target, chromedp.Navigate(served.URL+target), chromedp.WaitReady("main h1"))
+			if strings.HasPrefix(target, "/map") {
+				do(t, ctx, target, chromedp.WaitVisible(".spot h2"))
+			}
+			eval[bool](t, ctx, `(document.querySelectorAll("details").forEach((e) => { e.open = true; }), true)`)
+			for _, fault := range serious(t, ctx, string(rules)) {
+				t.Errorf("%s, %d pixels, dark %v: %s", target, width, dark, fault)
+			}
+		}
+	}
+	look(360, false, "/sign-in", "/join", "/none", link)
+	do(t, ctx, "come in", chromedp.Navigate(served.URL+"/sign-in"), chromedp.WaitVisible("#name"),
+		chromedp.SendKeys("#name", "Ana Keeper"), chromedp.SendKeys("#password", goodPassword+"\r"), chromedp.WaitVisible("#at"))
+	pages := []string{"/trust", "/", "/advice?at=0.1+0.2", "/building?at=0.1+0.2", "/map?p=0.1,0.2", "/list", "/list?of=points", "/section?a=0.1,0.1&b=0.2,0.2", "/trust", "/learnt", "/me", "/people", "/shares"}
+	look(360, false, pages...)
+	look(1280, true, pages...)
+}

@@ -1,0 +1,73 @@
+package server
+
+import (
+	"net/http"
+	"strings"
+	"unicode/utf8"
+
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/ui/say"
+
+	"github.com/labstack/echo/v4"
+)
+
+// foundView is one place that a search may mean.
+type foundView struct {
+	Name string  `json:"name"`
+	Kind string  `json:"kind"` // what it is, in the reader's language
+	Lat  float64 `json:"lat"`
+	Lon  float64 `json:"lon"`
+}
+
+// find answers GET /find.json: a position in any form that is read, or the villages, water
+// points and bores whose name holds the words.
+func (s *Server) find(c echo.Context) error {
+	text, p := strings.TrimSpace(c.QueryParam("q")), s.speaker(c)
+	if utf8.RuneCountInString(text) > maxText {
+		return geo.Fail(geo.Invalid, "server.find", geo.Say("problem.too-long"), nil)
+	}
+	found := []foundView{}
+	r, err := coord.ReadPair(text, coord.LatLonOrder)
+	switch {
+	case text == "":
+	case err == nil:
+		found = append(found, foundView{p.place(r.Pos), p.Say("map.position"), r.Pos.Lat, r.Pos.Lon})
+	default:
+		if found, err = s.named(c, p, text); err != nil {
+			return err
+		}
+	}
+	return c.JSON(http.StatusOK, map[string]any{"found": found})
+}
+
+// named lists what is named so: the villages first, as they are what people know.
+func (s *Server) named(c echo.Context, p speaker, text string) ([]foundView, error) {
+	ctx, out := c.Request().Context(), []foundView{}
+	places, err := s.Atlas.Places(ctx)
+	if err != nil {
+		return nil, err
+	}
+	same, like := matching(places.Villages, text)
+	for _, v := range append(same, like...) {
+		kind := p.Say("map.village")
+		if n, known := v.People.Get(); known {
+			kind += ", " + p.Say("screen.people", say.With("n", say.Count(n)))
+		}
+		out = append(out, foundView{v.Name, kind, v.Position.Pos.Lat, v.Position.Pos.Lon})
+	}
+	wanted := folded(text)
+	for _, w := range places.Points {
+		if len(out) < choicesShown && strings.Contains(folded(w.Name), wanted) {
+			out = append(out, foundView{w.Name, p.Say("map.point"), w.Position.Pos.Lat, w.Position.Pos.Lon})
+		}
+	}
+	bores, err := s.Atlas.Arranged(ctx)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range bores.Labelled(text, max(choicesShown-len(out), 0)) {
+		out = append(out, foundView{b.Label, p.Say("map.bore") + ", " + p.Say("outcome."+string(b.Outcome)), b.Pos.Lat, b.Pos.Lon})
+	}
+	return out[:min(choicesShown, len(out))], nil
+}

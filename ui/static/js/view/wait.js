@@ -1,0 +1,18 @@
+const every = 3000; // ms
+
+/**
+ * Waits for something that takes its time, and shows the page again once it is done: the
+ * page does not jump under who reads it meanwhile.
+ * @param {HTMLElement} part names the address that tells how far it is in data-wait
+ */
+export function waits(part) {
+  const bar = part.querySelector("progress");
+  const look = async () => {
+    const answer = await fetch(part.dataset.wait).catch(() => null);
+    if (answer && answer.status !== 202) return location.reload();
+    const { asked, total } = answer ? await answer.json() : {};
+    if (bar && total) [bar.max, bar.value] = [total, asked];
+    setTimeout(look, every);
+  };
+  setTimeout(look, every);
+}

@@ -1,0 +1,21 @@
+// What the map takes of OpenLayers; nothing else comes into the bundle. See README.md.
+export { default as Feature } from "ol/Feature.js";
+export { default as Map } from "ol/Map.js";
+export { default as View } from "ol/View.js";
+export { defaults as interactions } from "ol/interaction/defaults.js";
+export { default as MVT } from "ol/format/MVT.js";
+export { default as LineString } from "ol/geom/LineString.js";
+export { default as Point } from "ol/geom/Point.js";
+export { default as TileLayer } from "ol/layer/Tile.js";
+export { default as VectorLayer } from "ol/layer/Vector.js";
+export { default as VectorTileLayer } from "ol/layer/VectorTile.js";
+export { fromLonLat, getPointResolution, toLonLat, transformExtent } from "ol/proj.js";
+export { default as VectorSource } from "ol/source/Vector.js";
+export { default as VectorTileSource } from "ol/source/VectorTile.js";
+export { default as XYZ } from "ol/source/XYZ.js";
+export { default as Circle } from "ol/style/Circle.js";
+export { default as Fill } from "ol/style/Fill.js";
+export { default as Icon } from "ol/style/Icon.js";
+export { default as Stroke } from "ol/style/Stroke.js";
+export { default as Style } from "ol/style/Style.js";
+export { default as Text } from "ol/style/Text.js";
