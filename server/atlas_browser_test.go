@@ -5,6 +5,8 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"os"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -62,6 +64,11 @@ func TestMapInABrowser(t *testing.T) {
 	v.finds(t)
 	v.draws(t)
 	v.byKeyboard(t)
+	if slices.Contains(b.Routes(), "/surface.json") {
+		v.shows(t)
+	} else if eval[bool](t, ctx, `document.querySelector(".atlas-surface") !== null`) {
+		t.Error("the map offers surfaces that nobody works out")
+	}
 	complaints(t, ctx, messages)
 }
 
@@ -85,7 +92,7 @@ func (v visit) asksOnTheMap(t *testing.T) {
 
 // counted is how many bores the map shows, one by one or in groups.
 const counted = `document.querySelector(".atlas").map.getAllLayers().flatMap((l) => {
-	const s = l.getSource(); return s.getUrls?.()?.[0]?.includes("/bores/") ? [s.getUrls()[0]] : []; }).join()`
+	const s = l.getSource(); return s?.getUrls?.()?.[0]?.includes("/bores/") ? [s.getUrls()[0]] : []; }).join()`
 
 func (v visit) filters(t *testing.T) {
 	v.mapped(t, "")
@@ -127,6 +134,19 @@ func (v visit) draws(t *testing.T) {
 	v.until(t, "the drawing", `document.querySelector(".section-picture")?.naturalWidth > 0`)
 	if at := eval[string](t, v.ctx, `new URLSearchParams(location.search).get("line")`); len(strings.Split(at, ",")) != 4 {
 		t.Errorf("the address keeps the line as %q", at)
+	}
+}
+
+// shows lays a surface over the land, with its classes in words, and how sure it is one
+// tick away.
+func (v visit) shows(t *testing.T) {
+	v.mapped(t, "&s=chance")
+	v.until(t, "the classes of the surface", `document.querySelectorAll(".surface-key li").length > 3`)
+	before := eval[string](t, v.ctx, `document.querySelector(".surface-key strong").textContent`)
+	eval[bool](t, v.ctx, `(document.querySelector(".atlas-surface [name=sure]").click(), true)`)
+	v.until(t, "how sure", `document.querySelector(".surface-key strong").textContent !== `+strconv.Quote(before))
+	if at := eval[string](t, v.ctx, `location.search`); !strings.Contains(at, "s=chance") || !strings.Contains(at, "sure=yes") {
+		t.Errorf("the address does not keep the surface: %s", at)
 	}
 }
 
@@ -193,7 +213,7 @@ func TestAccessible(t *testing.T) {
 	look(360, false, "/sign-in", "/join", "/none", link)
 	do(t, ctx, "come in", chromedp.Navigate(served.URL+"/sign-in"), chromedp.WaitVisible("#name"),
 		chromedp.SendKeys("#name", "Ana Keeper"), chromedp.SendKeys("#password", goodPassword+"\r"), chromedp.WaitVisible("#at"))
-	pages := []string{"/trust", "/", "/advice?at=0.1+0.2", "/building?at=0.1+0.2", "/map?p=0.1,0.2", "/list", "/list?of=points", "/section?a=0.1,0.1&b=0.2,0.2", "/trust", "/learnt", "/me", "/people", "/shares"}
+	pages := []string{"/trust", "/", "/advice?at=0.1+0.2", "/building?at=0.1+0.2", "/map?p=0.1,0.2&s=chance", "/list", "/list?of=points", "/section?a=0.1,0.1&b=0.2,0.2", "/trust", "/learnt", "/me", "/people", "/shares"}
 	look(360, false, pages...)
 	look(1280, true, pages...)
 }

@@ -16,17 +16,18 @@ import (
 
 // atlasView is the map page.
 type atlasView struct {
-	Lang    say.Lang
-	Heading string
-	Extent  string // of the region: west,south,east,north in degrees
-	Relief  string // of the land whose shape is known; empty where it is not
-	Layers  []layerView
-	Ages    []ageView
-	Aged    bool
-	Meant   *meantView
-	List    linkView
-	Credits []string // whose charts these are
-	Around  string   // the picture shown without scripts
+	Lang     say.Lang
+	Heading  string
+	Extent   string // of the region: west,south,east,north in degrees
+	Relief   string // of the land whose shape is known; empty where it is not
+	Layers   []layerView
+	Surfaces []choiceView // what can be shown over the land; empty where nothing is worked out
+	Ages     []ageView
+	Aged     bool
+	Meant    *meantView
+	List     linkView
+	Credits  []string // whose charts these are
+	Around   string   // the picture shown without scripts
 }
 
 // layerView is one layer that can be shown or not, with its sign.
@@ -79,6 +80,9 @@ func (s *Server) atlas(c echo.Context) error {
 		List: linkView{Name: p.Say("map.as-list"), Href: "/list?" + mapQuery(c.QueryParams(), p.lang).Encode()},
 	}
 	v.Title = v.Atlas.Heading
+	if _, there := s.rights["GET /surface.json"]; there {
+		v.Atlas.Surfaces = p.surfaces()
+	}
 	if relief != nil {
 		v.Atlas.Relief = boxText(relief.Bound())
 	}
@@ -139,6 +143,15 @@ func (s speaker) layers(relief bool, charts []Chart) (out []layerView, credits [
 		}
 	}
 	return out, credits
+}
+
+// surfaces lists what can be shown over the land, nothing first.
+func (s speaker) surfaces() []choiceView {
+	out := []choiceView{{Name: s.Say("map.no-surface")}}
+	for _, of := range []string{"chance", "design-low", "refusal", "evidence"} {
+		out = append(out, choiceView{Value: of, Name: s.Say("surface." + of)})
+	}
+	return out
 }
 
 func (s speaker) ages() (out []ageView) {

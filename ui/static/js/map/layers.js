@@ -1,6 +1,7 @@
 // The layers of the map, from the bottom to the top.
 import { MVT, TileLayer, VectorTileLayer, VectorTileSource, XYZ } from "../../vendor/map.min.js";
 import { boxOf, extentOf } from "./sheet.js";
+import { surfaces } from "./surface.js";
 import { boreStyle, colours, contourStyle, lineStyle, pointStyle, villageStyle } from "./styles.js";
 
 const deepest = 14; // tiles are made down to this zoom
@@ -31,6 +32,7 @@ function charts(root) {
 export function layersOf(root, state, signs) {
   let tones = colours();
   const named = charts(root);
+  const surface = surfaces(root, state);
   const { relief } = root.dataset;
   if (relief) {
     named.shade = picture("/tiles/shade/{z}/{x}/{y}", relief, { least: 5 });
@@ -43,8 +45,8 @@ export function layersOf(root, state, signs) {
   named.points = places("points", (f) => pointStyle(f, signs, tones));
   named.bores = vector(tiles(state.withMeant("/tiles/bores/{z}/{x}/{y}"), ["bores", "groups"]), (f) => boreStyle(f, signs, state, tones));
   named.villages = places("villages", (f) => villageStyle(f, signs, tones), { declutter: true });
-  const { points, bores, villages, ...ground } = named;
-  const all = [...Object.values(ground), lines, villages, points, bores];
+  const { shade, contours, points, bores, villages, ...charted } = named;
+  const all = [...Object.values(charted), surface, shade, contours, lines, villages, points, bores].filter(Boolean);
   const show = () => {
     Object.entries(named).forEach(([name, layer]) => layer.setVisible(state.shown.has(name)));
     lines.changed();

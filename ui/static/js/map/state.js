@@ -23,6 +23,8 @@ export class State {
     this.zoom = Number(q.get("z")) || null;
     this.at = pair(q.get("p")); // the place asked about
     this.line = pair(q.get("line")); // latitude, longitude, latitude, longitude
+    this.surface = q.get("s") ?? "";
+    this.sure = q.get("sure") === "yes";
     this.aged = q.get("age") === "yes";
     this.#usual = [...root.querySelectorAll("[name=layer]:checked")].map((box) => box.value);
     this.shown = new Set(q.has("on") ? q.get("on").split(",") : this.#usual);
@@ -52,6 +54,8 @@ export class State {
     if (this.zoom) q.set("z", this.zoom.toFixed(2));
     if ([...this.shown].sort().join() !== [...this.#usual].sort().join()) q.set("on", [...this.shown].join(","));
     if (this.aged) q.set("age", "yes");
+    if (this.surface) q.set("s", this.surface);
+    if (this.surface && this.sure) q.set("sure", "yes");
     if (this.at) q.set("p", this.at.map(short).join(","));
     if (this.line) q.set("line", this.line.map(short).join(","));
     for (const [field, value] of this.meant) q.append(field, value);
