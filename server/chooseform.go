@@ -57,7 +57,7 @@ func (s *Server) standardField(p speaker, q url.Values) (fieldView, error) {
 	list, err := s.Seasons.Standards()
 	for i, x := range list {
 		chosen := x.Code == q.Get("standard") || i == 0 && q.Get("standard") == ""
-		f.Choices = append(f.Choices, choiceView{Value: x.Code, Name: x.Code, Chosen: chosen})
+		f.Choices = append(f.Choices, choiceView{Value: x.Code, Name: p.Say("season.standard", say.With("value", say.Text(x.Code)), say.With("distance", say.Distance(x.WalkM))), Chosen: chosen})
 	}
 	return f, err
 }

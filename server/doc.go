@@ -44,6 +44,13 @@
 //	GET  /served.json  the same as data
 //	GET  /served.pdf   the same for paper
 //	GET  /served.html  the same as one page that needs no other file
+//	GET  /features     the records as features by OGC API - Features 1.0: the landing page
+//	GET  /features/api          the interface described by OpenAPI 3.0
+//	GET  /features/conformance  the classes of the standard that are met
+//	GET  /features/collections  what there is: bores, layers, villages, water points
+//	GET  /features/collections/:collection  one of these
+//	GET  /features/collections/:collection/items  its features: limit, offset, bbox, datetime, any property; f or Accept for GeoJSON or a page
+//	GET  /features/collections/:collection/items/:feature  one feature
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //

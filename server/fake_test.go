@@ -130,7 +130,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Seasons: b.seasons, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Seasons: b.seasons, Features: sheettest.Features{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})

@@ -49,6 +49,13 @@ func (s *Server) table() []route {
 		{get, "/served.json", account.Reader, s.servedAs(echo.MIMEApplicationJSON, s.servedJSON)},
 		{get, "/served.pdf", account.Reader, s.servedAs("application/pdf", s.servedPDF)},
 		{get, "/served.html", account.Reader, s.servedAs(echo.MIMETextHTMLCharsetUTF8, s.servedFile)},
+		{get, featuresRoot, account.Reader, s.featuresLanding},
+		{get, featuresRoot + "/api", account.Reader, s.featuresAPI},
+		{get, featuresRoot + "/conformance", account.Reader, s.featuresConformance},
+		{get, featuresRoot + "/collections", account.Reader, s.featuresCollections},
+		{get, featuresRoot + "/collections/:collection", account.Reader, s.featuresCollection},
+		{get, featuresRoot + "/collections/:collection/items", account.Reader, s.featuresItems},
+		{get, featuresRoot + "/collections/:collection/items/:feature", account.Reader, s.featuresItem},
 		{get, "/health", account.Nobody, s.health},
 		{get, staticPath, account.Nobody, s.static},
 	}

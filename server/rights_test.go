@@ -53,6 +53,13 @@ GET  /served                  /served                  - x x x x
 GET  /served.json             /served.json             - x x x x
 GET  /served.pdf              /served.pdf              - x x x x
 GET  /served.html             /served.html             - x x x x
+GET  /features                /features                - x x x x
+GET  /features/api            /features/api            - x x x x
+GET  /features/conformance    /features/conformance    - x x x x
+GET  /features/collections    /features/collections    - x x x x
+GET  /features/collections/:collection /features/collections/bores - x x x x
+GET  /features/collections/:collection/items /features/collections/bores/items - x x x x
+GET  /features/collections/:collection/items/:feature /features/collections/bores/items/bb - x x x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

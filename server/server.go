@@ -16,6 +16,7 @@ import (
 	"waterstrike/geo"
 	"waterstrike/server/account"
 	"waterstrike/server/authority"
+	"waterstrike/server/features"
 	"waterstrike/ui/say"
 
 	"github.com/alexedwards/scs/v2"
@@ -33,6 +34,7 @@ type Config struct {
 	Records   Records // nil, with Trade: no record is shown by itself, and nothing is written
 	Trade     Trade
 	Seasons   Seasons
+	Features  features.Source
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui
@@ -60,8 +62,8 @@ type Server struct {
 
 // New puts a server together.
 func New(c Config) (*Server, error) {
-	if c.Advisor == nil || c.Ground == nil || c.Atlas == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
-		return nil, errors.New("server: advisor, ground, atlas, judge, learner, seasons, catalogue, templates, static files and clock are needed")
+	if c.Advisor == nil || c.Ground == nil || c.Atlas == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Features == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
+		return nil, errors.New("server: advisor, ground, atlas, judge, learner, seasons, features, catalogue, templates, static files and clock are needed")
 	}
 	if (c.Records == nil) != (c.Trade == nil) {
 		return nil, errors.New("server: records and the trade's rules go together")

@@ -118,7 +118,7 @@ func (l *live) readPlaces(ctx context.Context) error {
 		return cmp.Or(cmp.Compare(b.People.Or(0), a.People.Or(0)), cmp.Compare(a.Name, b.Name))
 	})
 	err = l.base.WaterPoints(ctx, func(w geo.WaterPoint) error {
-		w.Visits = nil // the map tells none
+		w.Visits = lastVisit(w.Visits) // no page tells the others
 		p.points = append(p.points, w)
 		return nil
 	})

@@ -69,6 +69,7 @@ func (t Account) pdf(w io.Writer, s speaker, drawings []AccountDrawing, day time
 	p.SetLang(t.Lang)
 	p.SetMargins(pdfMarginMM, pdfMarginMM, pdfMarginMM)
 	p.SetAutoPageBreak(false, pdfMarginMM)
+	p.SetCellMargin(0)
 	p.SetFooterFunc(func() {
 		p.SetXY(pdfMarginMM, pdfBottomMM+4)
 		p.font("", pdfTablePt)

@@ -1,0 +1,193 @@
+package server
+
+import (
+	"context"
+	"encoding/json"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"waterstrike/geo"
+	"waterstrike/server/features"
+	"waterstrike/server/sheet"
+	"waterstrike/ui/say"
+
+	"github.com/labstack/echo/v4"
+)
+
+// featuresRoot is where the records are served by the standard of features.
+const featuresRoot = "/features"
+
+// asPage tells whether a person asks, by f or else by what is accepted; a form that there
+// is not is an error.
+func asPage(c echo.Context) (bool, error) {
+	switch f := c.QueryParam("f"); f {
+	case "":
+		return strings.Contains(c.Request().Header.Get("Accept"), "text/html"), nil
+	case "json":
+		return false, nil
+	case "html":
+		return true, nil
+	default:
+		return false, badParameter("f", f)
+	}
+}
+
+// features writes documents with the addresses of this server and in the asker's language.
+func (s *Server) features(c echo.Context) *features.API {
+	p := s.speaker(c)
+	scheme := "http"
+	if s.Authority != nil {
+		scheme = "https"
+	}
+	return &features.API{
+		Source: s.Features, Root: scheme + "://" + c.Request().Host + featuresRoot,
+		Say: func(code geo.Code) string { return p.Say(string(code)) },
+	}
+}
+
+// document answers with a document, or with a page of its links.
+func (s *Server) document(c echo.Context, title, kind string, doc any, links func() []features.Link) error {
+	page, err := asPage(c)
+	if err != nil {
+		return err
+	}
+	c.Response().Header().Add("Vary", "Accept")
+	if page {
+		return s.featuresPage(c, sheet.Features{Title: title, Links: pageLinks(links())})
+	}
+	body, err := json.MarshalIndent(doc, "", "  ")
+	if err != nil {
+		return err
+	}
+	return c.Blob(http.StatusOK, kind, append(body, '\n'))
+}
+
+// featuresPage shows features and links as a page.
+func (s *Server) featuresPage(c echo.Context, f sheet.Features) error {
+	l := s.language(c)
+	v := s.frame(c, l)
+	v.Title = f.Title
+	q := c.QueryParams()
+	q.Set("f", "json")
+	v.Account = &accountView{Account: sheet.NewFeatures(s.Catalogue, l, f), Lang: l, Data: c.Request().URL.Path + "?" + q.Encode()}
+	return s.show(c, http.StatusOK, v)
+}
+
+// pageLinks are links for people: those that lead to pages, by the path alone.
+func pageLinks(links []features.Link) (out []sheet.FeatureLink) {
+	for _, l := range links {
+		u, err := url.Parse(l.Href)
+		if err != nil || l.Title == "" {
+			continue
+		}
+		q := u.Query()
+		q.Set("f", "html")
+		if strings.HasPrefix(l.Type, "application/vnd.oai") {
+			q.Set("f", "json")
+		}
+		out = append(out, sheet.FeatureLink{Words: l.Title, Href: u.Path + "?" + q.Encode()})
+	}
+	return out
+}
+
+// featuresLanding answers GET /features.
+func (s *Server) featuresLanding(c echo.Context) error {
+	doc := s.features(c).Landing()
+	return s.document(c, doc.Title, features.JSON, doc, func() []features.Link { return doc.Links })
+}
+
+// featuresAPI answers GET /features/api.
+func (s *Server) featuresAPI(c echo.Context) error {
+	a := s.features(c)
+	return s.document(c, a.Say("features.api"), features.OpenAPI, a.OpenAPI(s.Version), func() []features.Link { return a.Landing().Links })
+}
+
+// featuresConformance answers GET /features/conformance.
+func (s *Server) featuresConformance(c echo.Context) error {
+	a := s.features(c)
+	doc := a.Conformance()
+	return s.document(c, a.Say("features.conformance"), features.JSON, doc, func() (out []features.Link) {
+		for _, class := range doc.ConformsTo {
+			out = append(out, features.Link{Href: featuresRoot, Title: class})
+		}
+		return out
+	})
+}
+
+// featuresCollections answers GET /features/collections.
+func (s *Server) featuresCollections(c echo.Context) error {
+	a := s.features(c)
+	doc, err := a.Collections(c.Request().Context())
+	if err != nil {
+		return err
+	}
+	return s.document(c, a.Say("features.collections"), features.JSON, doc, func() (out []features.Link) {
+		for _, d := range doc.Collections {
+			out = append(out, features.Link{Href: a.Root + "/collections/" + d.ID + "/items", Title: d.Title})
+		}
+		return out
+	})
+}
+
+// featuresCollection answers GET /features/collections/:collection.
+func (s *Server) featuresCollection(c echo.Context) error {
+	doc, err := s.features(c).Collection(c.Request().Context(), c.Param("collection"))
+	if err != nil {
+		return err
+	}
+	return s.document(c, doc.Title, features.JSON, doc, func() []features.Link { return doc.Links })
+}
+
+// featuresItems answers GET /features/collections/:collection/items.
+func (s *Server) featuresItems(c echo.Context) error {
+	return s.items(c, false, func(ctx context.Context, a *features.API) (*features.Page, error) {
+		return a.Items(ctx, c.Param("collection"), c.QueryParams(), s.Now())
+	})
+}
+
+// featuresItem answers GET /features/collections/:collection/items/:feature.
+func (s *Server) featuresItem(c echo.Context) error {
+	return s.items(c, true, func(ctx context.Context, a *features.API) (*features.Page, error) {
+		return a.Item(ctx, c.Param("collection"), c.Param("feature"))
+	})
+}
+
+func (s *Server) items(c echo.Context, one bool, read func(context.Context, *features.API) (*features.Page, error)) error {
+	asked, err := asPage(c)
+	if err != nil {
+		return err
+	}
+	page, err := read(c.Request().Context(), s.features(c))
+	if err != nil {
+		return err
+	}
+	c.Response().Header().Add("Vary", "Accept")
+	if asked {
+		return s.featuresPage(c, shownFeatures(page))
+	}
+	body, err := page.AppendGeoJSON(nil, one)
+	if err != nil {
+		return err
+	}
+	c.Response().Header().Set("Content-Crs", "<"+features.CRS84+">")
+	return c.Blob(http.StatusOK, features.GeoJSON, body)
+}
+
+// shownFeatures are features as a table.
+func shownFeatures(p *features.Page) sheet.Features {
+	out := sheet.Features{Title: p.Title, Total: max(p.Matched, len(p.Features)), Links: pageLinks(p.Links)}
+	for _, x := range p.Collection.Properties {
+		out.Columns = append(out.Columns, x.Name)
+	}
+	at := featuresRoot + "/collections/" + p.Collection.Name + "/items/"
+	for i := range p.Features {
+		f := &p.Features[i]
+		row := sheet.FeatureRow{ID: f.ID, Href: at + url.PathEscape(f.ID) + "?f=html", Place: say.Position(f.At[1], f.At[0])}
+		for _, v := range f.Values {
+			row.Cells = append(row.Cells, features.Written(v))
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}

@@ -1,0 +1,286 @@
+package features
+
+import (
+	"context"
+	"encoding/json"
+	"net/url"
+	"slices"
+	"strconv"
+	"time"
+
+	"waterstrike/geo"
+
+	"github.com/paulmach/orb"
+)
+
+// The media types of the documents, and the coordinate system of all of them.
+const (
+	JSON    = "application/json"
+	GeoJSON = "application/geo+json"
+	HTML    = "text/html"
+	OpenAPI = "application/vnd.oai.openapi+json;version=3.0"
+	CRS84   = "http://www.opengis.net/def/crs/OGC/1.3/CRS84"
+)
+
+// Link leads from one document to another.
+type Link struct {
+	Href  string `json:"href"`
+	Rel   string `json:"rel"`
+	Type  string `json:"type,omitempty"`
+	Title string `json:"title,omitempty"`
+}
+
+// API writes documents. Root is the address of the landing page, without a stroke at its
+// end; Say says a code in the asker's language.
+type API struct {
+	Source Source
+	Root   string
+	Say    func(geo.Code) string
+}
+
+// Landing is the landing page.
+type Landing struct {
+	Title       string `json:"title"`
+	Description string `json:"description"`
+	Links       []Link `json:"links"`
+}
+
+// Conformance lists the classes that are met.
+type Conformance struct {
+	ConformsTo []string `json:"conformsTo"`
+}
+
+// Collections lists the collections.
+type Collections struct {
+	Links       []Link      `json:"links"`
+	Collections []Described `json:"collections"`
+}
+
+// Described is one collection.
+type Described struct {
+	ID     string         `json:"id"`
+	Title  string         `json:"title"`
+	Extent map[string]any `json:"extent,omitempty"`
+	Item   string         `json:"itemType"`
+	CRS    []string       `json:"crs"`
+	Links  []Link         `json:"links"`
+}
+
+// Landing makes the landing page.
+func (a *API) Landing() Landing {
+	return Landing{
+		Title: a.Say("features.title"), Description: a.Say("features.description"),
+		Links: append(a.both(a.Root, JSON),
+			Link{a.Root + "/api", "service-desc", OpenAPI, a.Say("features.api")},
+			Link{a.Root + "/api?f=html", "service-doc", HTML, a.Say("features.api")},
+			Link{a.Root + "/conformance", "conformance", JSON, a.Say("features.conformance")},
+			Link{a.Root + "/collections", "data", JSON, a.Say("features.collections")}),
+	}
+}
+
+// Conformance tells which classes of the standard are met.
+func (a *API) Conformance() Conformance {
+	const class = "http://www.opengis.net/spec/ogcapi-features-1/1.0/conf/"
+	return Conformance{[]string{class + "core", class + "geojson", class + "html", class + "oas30"}}
+}
+
+// both links a document in its own form and as a page.
+func (a *API) both(at, kind string) []Link {
+	return []Link{{at + "?f=json", "self", kind, ""}, {at + "?f=html", "alternate", HTML, ""}}
+}
+
+// Collections lists the collections with their extents.
+func (a *API) Collections(ctx context.Context) (Collections, error) {
+	out := Collections{Links: a.both(a.Root+"/collections", JSON)}
+	for _, c := range a.Source.Collections() {
+		d, err := a.describe(ctx, c)
+		if err != nil {
+			return out, err
+		}
+		out.Collections = append(out.Collections, d)
+	}
+	return out, nil
+}
+
+// Collection describes one; a [geo.NotFound] error where there is none of that name.
+func (a *API) Collection(ctx context.Context, name string) (Described, error) {
+	c, err := a.named(name)
+	if err != nil {
+		return Described{}, err
+	}
+	d, err := a.describe(ctx, c)
+	d.Links = append(a.both(a.Root+"/collections/"+c.Name, JSON), d.Links...)
+	return d, err
+}
+
+func (a *API) named(name string) (Collection, error) {
+	for _, c := range a.Source.Collections() {
+		if c.Name == name {
+			return c, nil
+		}
+	}
+	return Collection{}, geo.Fail(geo.NotFound, "features.Collection", geo.Say("problem.page-not-found"), nil)
+}
+
+func (a *API) describe(ctx context.Context, c Collection) (Described, error) {
+	items := a.Root + "/collections/" + c.Name + "/items"
+	d := Described{ID: c.Name, Title: a.Say(c.Title), Item: "feature", CRS: []string{CRS84}, Links: []Link{
+		{items + "?f=json", "items", GeoJSON, a.Say(c.Title)}, {items + "?f=html", "items", HTML, a.Say(c.Title)},
+	}}
+	box, there, err := a.Source.Extent(ctx, c.Name)
+	if there {
+		d.Extent = map[string]any{"spatial": map[string]any{"bbox": [][4]float64{{box.Left(), box.Bottom(), box.Right(), box.Top()}}, "crs": CRS84}}
+	}
+	return d, err
+}
+
+// Page is some features of a collection.
+type Page struct {
+	Collection Collection
+	Title      string
+	Features   []Feature
+	Matched    int // on all pages; may be [Unknown]
+	Links      []Link
+	Stamp      time.Time
+}
+
+// Items reads a page of a collection.
+func (a *API) Items(ctx context.Context, name string, q url.Values, now time.Time) (*Page, error) {
+	c, err := a.named(name)
+	if err != nil {
+		return nil, err
+	}
+	query, err := Parse(q, c)
+	if err != nil {
+		return nil, err
+	}
+	p := &Page{Collection: c, Title: a.Say(c.Title), Stamp: now}
+	if p.Features, p.Matched, err = a.Source.Select(ctx, name, query.Box, query.keep(), query.Offset, query.Limit); err != nil {
+		return nil, err
+	}
+	p.Links = a.around(c, q, query, p.Matched)
+	return p, nil
+}
+
+// around links a page with itself, its other form, and the pages before and after.
+func (a *API) around(c Collection, q url.Values, query Query, matched int) []Link {
+	at := a.Root + "/collections/" + c.Name + "/items?"
+	with := func(form string, offset int) string {
+		next := url.Values{}
+		for name, values := range q {
+			next[name] = slices.Clone(values)
+		}
+		next.Set("f", form)
+		next.Del("offset")
+		if offset > 0 {
+			next.Set("offset", strconv.Itoa(offset))
+		}
+		return at + next.Encode()
+	}
+	links := []Link{
+		{with("json", query.Offset), "self", GeoJSON, ""},
+		{with("html", query.Offset), "alternate", HTML, ""},
+		{a.Root + "/collections/" + c.Name, "collection", JSON, a.Say(c.Title)},
+	}
+	if after := query.Offset + query.Limit; after < matched || matched == Unknown {
+		links = append(links, Link{with("json", after), "next", GeoJSON, a.Say("features.next")})
+	}
+	if query.Offset > 0 {
+		links = append(links, Link{with("json", max(query.Offset-query.Limit, 0)), "prev", GeoJSON, a.Say("features.prev")})
+	}
+	return links
+}
+
+// Item reads one feature.
+func (a *API) Item(ctx context.Context, name, id string) (*Page, error) {
+	c, err := a.named(name)
+	if err != nil {
+		return nil, err
+	}
+	f, err := a.Source.Find(ctx, name, id)
+	if err != nil {
+		return nil, err
+	}
+	at := a.Root + "/collections/" + c.Name
+	return &Page{Collection: c, Title: a.Say(c.Title), Features: []Feature{f}, Matched: 1, Links: append(
+		[]Link{{at + "/items/" + url.PathEscape(id) + "?f=json", "self", GeoJSON, ""}, {at + "/items/" + url.PathEscape(id) + "?f=html", "alternate", HTML, ""}},
+		Link{at, "collection", JSON, a.Say(c.Title)})}, nil
+}
+
+// AppendGeoJSON appends the page as a FeatureCollection (RFC 7946), with the members that
+// the standard adds; a page of one item as that feature.
+func (p *Page) AppendGeoJSON(out []byte, one bool) ([]byte, error) {
+	links, err := json.Marshal(p.Links)
+	if err != nil {
+		return out, err
+	}
+	if one {
+		out, err = p.appendFeature(out, &p.Features[0])
+		out = append(out[:len(out)-1], `,"links":`...)
+		return append(append(out, links...), '}', '\n'), err
+	}
+	out = append(out, `{"type":"FeatureCollection",`...)
+	if p.Matched != Unknown { // the standard leaves it open
+		out = append(strconv.AppendInt(append(out, `"numberMatched":`...), int64(p.Matched), 10), ',')
+	}
+	out = append(out, `"numberReturned":`...)
+	out = append(strconv.AppendInt(out, int64(len(p.Features)), 10), `,"timeStamp":"`...)
+	out = append(p.Stamp.UTC().AppendFormat(out, time.RFC3339), `","links":`...)
+	out = append(append(out, links...), `,"features":[`...)
+	for i := range p.Features {
+		if i > 0 {
+			out = append(out, ',', '\n')
+		}
+		if out, err = p.appendFeature(out, &p.Features[i]); err != nil {
+			return out, err
+		}
+	}
+	return append(out, "]}\n"...), nil
+}
+
+func (p *Page) appendFeature(out []byte, f *Feature) ([]byte, error) {
+	id, err := json.Marshal(f.ID)
+	if err != nil {
+		return out, err
+	}
+	out = append(append(out, `{"type":"Feature","id":`...), id...)
+	out = append(out, `,"geometry":{"type":"Point","coordinates":[`...)
+	out = append(strconv.AppendFloat(out, f.At[0], 'f', -1, 64), ',')
+	out = append(strconv.AppendFloat(out, f.At[1], 'f', -1, 64), `]},"properties":{`...)
+	first := true
+	for i, v := range f.Values {
+		if v == nil {
+			continue
+		}
+		if !first {
+			out = append(out, ',')
+		}
+		first = false
+		out = append(append(append(out, '"'), p.Collection.Properties[i].Name...), `":`...)
+		switch x := v.(type) {
+		case float64:
+			out = strconv.AppendFloat(out, x, 'f', -1, 64)
+		default:
+			text, err := json.Marshal(x)
+			if err != nil {
+				return out, err
+			}
+			out = append(out, text...)
+		}
+	}
+	return append(out, "}}"...), nil
+}
+
+// Within reports that a place lies in a box, which may cross the antimeridian.
+func Within(box *orb.Bound, at orb.Point) bool {
+	if box == nil {
+		return true
+	}
+	if at[1] < box.Min[1] || at[1] > box.Max[1] {
+		return false
+	}
+	if box.Min[0] <= box.Max[0] {
+		return at[0] >= box.Min[0] && at[0] <= box.Max[0]
+	}
+	return at[0] >= box.Min[0] || at[0] <= box.Max[0]
+}
