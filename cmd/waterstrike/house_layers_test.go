@@ -43,10 +43,10 @@ ui/draw              numbers into drawings
 ui                   templates and static files
 server/account       people, sign-ins, share links, in a file of their own
 server/authority     a certificate authority of this computer's own
+server/features      records as features by an open standard
 server/sheet         advice and records into pages and prints
 server/sheet/sheettest an invented plan for the tests of the faces
 server/tile          records and land into the tiles of a map
-server/features      records as features by an open standard
 server               routes and views
 cmd/waterstrike      the only wiring
 `
