@@ -3,6 +3,7 @@ package server
 import (
 	"context"
 	"encoding/json"
+	"math"
 	"net/http"
 	"net/url"
 	"strings"
@@ -185,9 +186,17 @@ func shownFeatures(p *features.Page) sheet.Features {
 		f := &p.Features[i]
 		row := sheet.FeatureRow{ID: f.ID, Href: at + url.PathEscape(f.ID) + "?f=html", Place: say.Position(f.At[1], f.At[0])}
 		for _, v := range f.Values {
-			row.Cells = append(row.Cells, features.Written(v))
+			row.Cells = append(row.Cells, shownValue(v))
 		}
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// shownValue writes a value for people: three decimals say all that a record knows.
+func shownValue(v any) string {
+	if x, ok := v.(float64); ok {
+		v = math.Round(1000*x) / 1000
+	}
+	return features.Written(v)
 }
