@@ -70,9 +70,6 @@ func (b *Bores) span(year int) {
 	b.years[1] = max(b.years[1], year)
 }
 
-// Len returns how many there are.
-func (b *Bores) Len() int { return len(b.bores) }
-
 // Bound is the box around all of them; an empty one without any.
 func (b *Bores) Bound() orb.Bound { return b.bound }
 

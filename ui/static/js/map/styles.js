@@ -40,11 +40,11 @@ function words(text, tones, weight = 600, size = 13, colour = tones.ink) {
   });
 }
 
-export function villageStyle(feature, signs, tones) {
+/** The name of a village, with how many others it stands for. */
+export function nameStyle(feature, tones) {
   const more = feature.get("more");
   const label = more ? `${feature.get("name")} +${more}` : feature.get("name");
-  const image = signs("village").getImage();
-  return new Style({ image, text: words(label, tones) });
+  return new Style({ text: words(label, tones) });
 }
 
 const lines = {
