@@ -51,6 +51,11 @@
 //	GET  /features/collections/:collection  one of these
 //	GET  /features/collections/:collection/items  its features: limit, offset, bbox, datetime, any property; f or Accept for GeoJSON or a page
 //	GET  /features/collections/:collection/items/:feature  one feature
+//	GET  /hole         beside an open hole: the log metre by metre with the odds after each, on
+//	                   a phone that needs no network once it has the page and the pack
+//	GET  /hole/pack.json  all that the records say of one site, for there; its fields stand
+//	                   in advisor/livehole/fields.md
+//	GET  /hole/keeper.js  the worker that keeps the page on the phone
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //

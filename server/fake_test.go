@@ -3,9 +3,11 @@ package server_test
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"strconv"
 	"sync/atomic"
 	"testing"
@@ -13,6 +15,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/livehole"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
@@ -130,7 +133,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Seasons: b.seasons, Features: sheettest.Features{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Packer: porter{fails}, Seasons: b.seasons, Features: sheettest.Features{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})
@@ -224,4 +227,20 @@ func (onePicture) Picture(_ context.Context, z, x, y int) ([]byte, string, error
 		return nil, "", geo.Fail(geo.NotFound, "fake", geo.Say("problem.no-tile"), nil)
 	}
 	return []byte("\x89PNG\r\n\x1a\n"), "image/png", nil
+}
+
+// porter packs the same for every question.
+type porter struct{ fails error }
+
+func (p porter) Pack(ctx context.Context, q advisor.Question) (out livehole.Pack, err error) {
+	if p.fails != nil {
+		return out, p.fails
+	}
+	data, err := os.ReadFile("../testdata/livehole/pack.json")
+	if err != nil {
+		return out, err
+	}
+	err = json.Unmarshal(data, &out)
+	out.At, out.Village = q.At, q.Village
+	return out, err
 }

@@ -105,6 +105,7 @@ func (s *Server) advicePage(c echo.Context, l say.Lang, a advisor.Advice) (view,
 	v := s.frame(c, l)
 	v.Title = page.Verdict.Words + ", " + page.Title
 	v.Answer = &answerView{Page: page, Lang: l, Data: "/advice.json?" + dataQuery(c.QueryParams()).Encode()}
+	v.Answer.Hole = s.holeOf(c, c.QueryParams())
 	if a.Plan != nil {
 		v.Answer.More = "/building?" + dataQuery(c.QueryParams()).Encode()
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/livehole"
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -74,6 +75,13 @@ type Pictures interface {
 type Learner interface {
 	// Fits returns the report of the models that the present answers come from.
 	Fits(ctx context.Context) (advisor.Fits, error)
+}
+
+// Packer makes what is taken along to an open hole.
+type Packer interface {
+	// Pack returns [geo.TooFewData] where the evidence does not bear one, and otherwise fails
+	// as Advise does.
+	Pack(ctx context.Context, q advisor.Question) (livehole.Pack, error)
 }
 
 // Judge takes the account of how the advice keeps its word.

@@ -60,6 +60,7 @@ func (s *Server) table() []route {
 		{get, staticPath, account.Nobody, s.static},
 	}
 	all = append(all, s.recordRoutes()...)
+	all = append(all, s.holeRoutes()...)
 	if s.People == nil {
 		return all
 	}

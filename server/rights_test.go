@@ -60,6 +60,9 @@ GET  /features/collections    /features/collections    - x x x x
 GET  /features/collections/:collection /features/collections/bores - x x x x
 GET  /features/collections/:collection/items /features/collections/bores/items - x x x x
 GET  /features/collections/:collection/items/:feature /features/collections/bores/items/bb - x x x x
+GET  /hole                    /hole?at=0.1+0.2         - - x x x
+GET  /hole/pack.json          /hole/pack.json?at=0.1+0.2 - - x x x
+GET  /hole/keeper.js          /hole/keeper.js          x x x x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

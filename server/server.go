@@ -23,8 +23,8 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// Config is what a server is made of. All but Records, Trade, People, Authority, Names and
-// Log is required.
+// Config is what a server is made of. All but Records, Trade, Packer, People, Authority,
+// Names and Log is required.
 type Config struct {
 	Advisor   Advisor
 	Ground    Ground
@@ -35,6 +35,7 @@ type Config struct {
 	Trade     Trade
 	Seasons   Seasons
 	Features  features.Source
+	Packer    Packer // nil: nobody can take a site along to a hole
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui

@@ -42,6 +42,7 @@ type view struct {
 	Made      *linkMadeView
 	Shared    *sharedView
 	Phone     *phoneView
+	Hole      *holeView
 }
 
 // pageView links one of the pages that the visitor may see.
@@ -86,6 +87,7 @@ type answerView struct {
 	Lang say.Lang
 	Data string // address of the JSON
 	More string // address of the building sheet; empty without a plan
+	Hole string // address of the page beside the open hole; empty for who may not open it
 }
 
 type buildingView struct {

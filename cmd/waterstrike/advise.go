@@ -22,6 +22,7 @@ type adviseCmd struct {
 	Seed     uint64   `default:"1" help:"${flag_seed}"`
 	JSON     bool     `help:"${flag_json}"`
 	Schema   bool     `help:"${flag_schema}"`
+	holeFlags
 }
 
 // Run answers the question.
@@ -89,6 +90,9 @@ func (c *adviseCmd) answer(a *app, snapshot *evidence.Snapshot, q advisor.Questi
 	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return err
+	}
+	if c.given() {
+		return c.besideHole(a, adviser, q)
 	}
 	advice, err := adviser.Advise(a.ctx, q)
 	if err != nil {

@@ -10,6 +10,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/livehole"
 	"waterstrike/advisor/trust"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
@@ -32,6 +33,9 @@ type live struct {
 	learners sync.WaitGroup
 	places   atomic.Pointer[places]
 	atlas    atlas
+	packing  sync.Mutex // of maker
+	maker    *livehole.Maker
+	makerOf  string // state that it was made for
 }
 
 // places are what changes seldom and is shown often.
@@ -146,6 +150,22 @@ func (l *live) readPlaces(ctx context.Context) error {
 // Advise answers from the present state.
 func (l *live) Advise(ctx context.Context, q advisor.Question) (advisor.Advice, error) {
 	return l.adviser.Load().Advise(ctx, q)
+}
+
+// Pack makes what is taken along to an open hole. What a success costs elsewhere is worked
+// out once for each set of fits.
+func (l *live) Pack(ctx context.Context, q advisor.Question) (livehole.Pack, error) {
+	l.packing.Lock()
+	defer l.packing.Unlock()
+	adviser := l.adviser.Load()
+	if l.maker == nil || l.makerOf != adviser.ID() {
+		maker, err := livehole.NewMaker(ctx, adviser)
+		if err != nil {
+			return livehole.Pack{}, err
+		}
+		l.maker, l.makerOf = maker, adviser.ID()
+	}
+	return l.maker.Make(ctx, q)
 }
 
 // State names the present state.
