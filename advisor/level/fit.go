@@ -33,6 +33,7 @@ type Model struct {
 	structure variogram.Model
 	micro     float64
 	halfM     float64 // half the diagonal of the box around the fitted places
+	spacingM  float64 // from a fitted place to its nearest, the middle one
 }
 
 // Fit learns the scale, the trend on the shape of the land and the spatial likeness of the
@@ -260,6 +261,7 @@ func (f *fitting) likeness(options variogram.Options) (variogram.Report, error) 
 	structure, report, err := variogram.Fit(f.points, f.values, f.errVars, options)
 	if err == nil {
 		f.structure, f.micro, f.before = structure, report.Micro, &report
+		f.spacingM = 4 * report.Bounds.MinM
 	}
 	return report, err
 }
@@ -290,10 +292,13 @@ func halfDiagonal(points []variogram.XY) float64 {
 }
 
 // ReachM is the distance beyond which an observation no longer counts as evidence, metres:
-// the practical range of the spatial likeness. Where places are not alike at any distance
-// the region is one population: then it is half the region's diagonal.
+// the practical range of the spatial likeness. Where places are not alike at any distance,
+// or hardly from one to the next, the region is one population: then it is half the
+// region's diagonal.
 func (m *Model) ReachM() float64 {
-	if reach := m.structure.Range(); reach > 0 {
+	const hardly = 0.2
+	alike := m.structure.Cov(m.spacingM) > hardly*m.structure.Cov(0)
+	if reach := m.structure.Range(); reach > 0 && alike {
 		return reach
 	}
 	return m.halfM
