@@ -180,7 +180,7 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 		}
 		tables := make([]*outcomes, len(grounds))
 		for g := range grounds {
-			tables[g] = d.tabulate(&grounds[g].ground, water.Distribution, e)
+			tables[g] = d.tabulate(&grounds[g].ground, e)
 		}
 		c := chanceOf(d, tables, e)
 		out.Methods = append(out.Methods, c)

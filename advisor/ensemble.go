@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"waterstrike/advisor/level"
+	"waterstrike/advisor/strata"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -30,13 +31,13 @@ type weighed struct {
 // outcomes tabulates what one method finds in one ground, by water level.
 type outcomes [levelSteps]result
 
-// tabulate drills one ground at every level that the ensemble meets.
-func (d *driller) tabulate(g *ground, water level.Distribution, e *draws) *outcomes {
+// tabulate drills one ground at every level that may be.
+func (d *driller) tabulate(g *ground, e *draws) *outcomes {
 	var table outcomes
+	stop := d.StoppedIn(g.classes[:], strata.CellM)
 	for i := range table {
-		if e.met[i] {
-			low := levelTopM + float64(i)*levelStepM
-			table[i] = d.try(g, low, water.DesignLow(low))
+		if e.odds[i] > 0 {
+			table[i] = d.tryTo(stop, g, levelTopM+float64(i)*levelStepM, e.designM[i])
 		}
 	}
 	return &table
@@ -48,28 +49,82 @@ func levelCell(lowM float64) int {
 	return int(min(max(i, 0), levelSteps-1)) // cut first: an int holds no number of any size
 }
 
-// draws are the ensemble's random numbers, drawn once for all methods so that methods
-// are compared on the same possible grounds.
+// draws are what all methods are compared on: the same possible grounds and levels. Odds
+// and weights are exact; the members, drawn at random, tell how far the chance is known.
 type draws struct {
-	levels [members][boresEach]int // place in the outcome tables
-	met    [levelSteps]bool        // levels that occur at all
-	shares [members][]float64      // share of each ground, adds up to 1
+	odds    [levelSteps]float64     // of each level, adds up to 1
+	designM [levelSteps]float64     // low of the worst year in ten with it
+	weights []float64               // of each ground, adds up to 1
+	levels  [members][boresEach]int // place in the outcome tables
+	shares  [members][]float64      // of each ground, adds up to 1; their mean are the weights
 }
 
 // draw draws the ensemble. The shares of the grounds follow a Dirichlet whose counts are
 // the weights: with little evidence the members differ much, and the range is wide.
 func draw(grounds []weighed, water level.Distribution, rng *rand.Rand) *draws {
-	d := new(draws)
+	d := newDraws(grounds, water)
 	for m := range members {
 		field := rng.NormFloat64()
 		for b := range boresEach {
-			cell := levelCell(water.LowOf(field, stratum(b, rng)))
-			d.levels[m][b], d.met[cell] = cell, true
+			d.meet(m, b, water.LowOf(field, stratum(b, rng)))
 		}
 		d.shares[m] = dirichlet(grounds, rng)
 	}
+	normalise(d.odds[:])
 	return d
 }
+
+// newDraws is an ensemble without members.
+func newDraws(grounds []weighed, water level.Distribution) *draws {
+	d := &draws{odds: levelOdds(water)}
+	for i := range d.designM {
+		d.designM[i] = water.DesignLow(levelTopM + float64(i)*levelStepM)
+	}
+	for _, g := range grounds {
+		d.weights = append(d.weights, max(g.weight, leastWeight))
+	}
+	normalise(d.weights)
+	return d
+}
+
+// meet gives a bore of a member its level, which then has to stand in the tables.
+func (d *draws) meet(m, b int, lowM float64) {
+	cell := levelCell(lowM)
+	d.levels[m][b], d.odds[cell] = cell, max(d.odds[cell], leastOdds)
+}
+
+// leastOdds are those of a level below which it is left out.
+const leastOdds = 1e-4
+
+// levelOdds returns how likely the water stands at each level of the tables.
+func levelOdds(water level.Distribution) (odds [levelSteps]float64) {
+	above := 0.0
+	for i := range odds {
+		upTo := 1.0
+		if i < levelSteps-1 {
+			upTo = water.Within(levelTopM + (float64(i)+0.5)*levelStepM)
+		}
+		if upTo-above >= leastOdds {
+			odds[i] = upTo - above
+		}
+		above = upTo
+	}
+	return odds
+}
+
+// normalise makes shares add up to 1.
+func normalise(shares []float64) {
+	total := 0.0
+	for _, s := range shares {
+		total += s
+	}
+	for i := range shares {
+		shares[i] /= total
+	}
+}
+
+// leastWeight keeps a ground of hardly any evidence possible.
+const leastWeight = 1e-3
 
 // stratum draws a standard Normal from the b-th of boresEach equal slices.
 func stratum(b int, rng *rand.Rand) float64 {
@@ -83,47 +138,53 @@ func dirichlet(grounds []weighed, rng *rand.Rand) []float64 {
 	total := 0.0
 	for total == 0 {
 		for i, g := range grounds {
-			shares[i] = distuv.Gamma{Alpha: max(g.weight, 1e-3), Beta: 1, Src: rng}.Rand()
+			shares[i] = distuv.Gamma{Alpha: max(g.weight, leastWeight), Beta: 1, Src: rng}.Rand()
 			total += shares[i]
 		}
 	}
-	for i := range shares {
-		shares[i] /= total
-	}
+	normalise(shares)
 	return shares
 }
 
-// chanceOf averages a method's outcomes over the ensemble.
+// chanceOf averages a method's outcomes over grounds and levels; its range is that of the
+// members.
 func chanceOf(d *driller, tables []*outcomes, e *draws) MethodChance {
-	out, perMember := chancesOf(d, tables, e)
+	out := MethodChance{Method: d.Code}
+	var fails [failures]float64
+	for g, table := range tables {
+		for cell, odds := range e.odds {
+			if odds == 0 {
+				continue
+			}
+			p, works := e.weights[g]*odds, table[cell].chance()
+			out.Chance += p * works
+			if works < 1 {
+				fails[table[cell].fails] += p * (1 - works)
+			}
+		}
+	}
+	perMember := e.perMember(tables)
 	slices.Sort(perMember[:])
 	// In a lopsided ensemble the mean lies outside the middle 80 %: the range then
 	// reaches to it, so that no page shows a chance outside its own range.
 	out.Lo = min(perMember[members/10], out.Chance)
 	out.Hi = max(perMember[members-1-members/10], out.Chance)
+	out.Reasons = ranked(fails)
 	return out
 }
 
-// chancesOf is chanceOf without the range, and the chance in every member.
-func chancesOf(d *driller, tables []*outcomes, e *draws) (out MethodChance, perMember [members]float64) {
-	out.Method = d.Code
-	var fails [failures]float64
-	for m := range members {
+// perMember returns the chance in each member of the ensemble.
+func (e *draws) perMember(tables []*outcomes) (out [members]float64) {
+	for m := range out {
 		for g, table := range tables {
-			p := e.shares[m][g] / boresEach
+			works := 0.0
 			for _, cell := range e.levels[m] {
-				r := &table[cell]
-				works := r.works[m%bands]
-				perMember[m] += p * works
-				if works < 1 {
-					fails[r.fails] += p * (1 - works) / members
-				}
+				works += table[cell].works[m%bands]
 			}
+			out[m] += e.shares[m][g] * works / boresEach
 		}
-		out.Chance += perMember[m] / members
 	}
-	out.Reasons = ranked(fails)
-	return out, perMember
+	return out
 }
 
 func ranked(fails [failures]float64) []Reason {

@@ -4,7 +4,48 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"waterstrike/advisor/level"
+	"waterstrike/geo/soil"
 )
+
+// The chance and its reasons are exact: what very many members come to in the mean.
+func TestChanceIsTheMeanOfMembers(t *testing.T) {
+	water := level.Distribution{Mean: math.Log(6), FieldVar: 0.2, MicroVar: 0.1}
+	grounds := []weighed{
+		{*groundOf(t, soil.Clay, 3.0, soil.Sand, 30.0), 1.2},
+		{*groundOf(t, soil.Clay, 6.0, soil.WeatheredRock, 3.0, soil.Rock, 30.0), 0.5},
+		{*groundOf(t, soil.Sand, 4.0, soil.Hardpan, 2.0, soil.Sand, 34.0), 0.01},
+		{*groundOf(t, soil.Clay, 40.0), 0.4},
+	}
+	d := drillerOf(t, "percussion")
+	rng := rand.New(rand.NewPCG(63, 64))
+	var said MethodChance
+	sum, square, n := 0.0, 0.0, 0.0
+	for range 300 {
+		e := draw(grounds, water, rng)
+		tables := make([]*outcomes, len(grounds))
+		for g := range grounds {
+			tables[g] = d.tabulate(&grounds[g].ground, e)
+		}
+		said = chanceOf(d, tables, e)
+		for _, p := range e.perMember(tables) {
+			sum, square, n = sum+p, square+p*p, n+1
+		}
+	}
+	mean := sum / n
+	se := math.Sqrt((square/n - mean*mean) / n)
+	if math.Abs(said.Chance-mean) > 3*se || mean < 0.1 || mean > 0.9 {
+		t.Errorf("a chance of %.4f, %v members have %.4f ± %.4f", said.Chance, n, mean, se)
+	}
+	total := said.Chance
+	for _, r := range said.Reasons {
+		total += r.Share
+	}
+	if math.Abs(total-1) > 1e-12 { // rounding over a few hundred sums
+		t.Errorf("chance and reasons add up to %v", total)
+	}
+}
 
 // Levels outside the table, however far, stand at its ends.
 func TestLevelCellEnds(t *testing.T) {

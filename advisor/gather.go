@@ -141,12 +141,12 @@ func openTo(b *evidence.Bore, depthM float32) float32 {
 // those of a log close by with the grades of that log, others with those of a log drawn by
 // its share.
 func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
-	return a.weigh(x.Draw(perLog, noLog, rng), near, x, rng)
+	return a.weigh(nil, x.Draw(perLog, noLog, rng), near, x, rng)
 }
 
-// weigh makes possible grounds of drawn columns.
-func (a *Advisor) weigh(columns []strata.Drawn, near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
-	var out []weighed
+// weigh makes possible grounds of drawn columns and appends them.
+func (a *Advisor) weigh(out []weighed, columns []strata.Drawn, near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
+	out = slices.Grow(out, len(columns))
 	for _, d := range columns {
 		from := d.Near
 		if from < 0 {

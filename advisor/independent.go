@@ -1,6 +1,8 @@
 package advisor
 
 import (
+	"math"
+
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo/coord"
 )
@@ -29,8 +31,9 @@ func independent(near []evidence.Near, reachM float64) int {
 }
 
 func anyWithin(places []coord.LonLat, at coord.LonLat, metres float64) bool {
+	const leastDegreeM = 110_000 // no degree of latitude is shorter
 	for _, p := range places {
-		if coord.DistanceM(p, at) < metres {
+		if math.Abs(p.Lat-at.Lat)*leastDegreeM < metres && coord.DistanceM(p, at) < metres {
 			return true
 		}
 	}

@@ -24,14 +24,8 @@ type working struct {
 // worksIn gathers where in the ensemble a method succeeds.
 func worksIn(tables []*outcomes, e *draws) (w working) {
 	for g, table := range tables {
-		var shares [levelSteps]float64
-		for m := range members {
-			for _, cell := range e.levels[m] {
-				shares[cell] += e.shares[m][g]
-			}
-		}
-		for cell, share := range shares {
-			if p := share * table[cell].chance(); p > 0 {
+		for cell, odds := range e.odds {
+			if p := e.weights[g] * odds * table[cell].chance(); p > 0 {
 				w.places, w.shares = append(w.places, place{g, cell}), append(w.shares, p)
 				w.total += p
 			}

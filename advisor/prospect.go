@@ -173,7 +173,7 @@ func (p *prospecting) spot(i int) error {
 	for k, d := range p.drillers {
 		tables := make([]*outcomes, len(grounds))
 		for g := range grounds {
-			tables[g] = d.tabulate(&grounds[g].ground, water.Distribution, e)
+			tables[g] = d.tabulate(&grounds[g].ground, e)
 		}
 		w := wayOf(d, tables, e)
 		if err := p.design(&w, p.builders[k], near, grounds, worksIn(tables, e), water.Distribution); err != nil {
@@ -187,15 +187,23 @@ func (p *prospecting) spot(i int) error {
 
 // wayOf is what one method comes to in every picture.
 func wayOf(d *driller, tables []*outcomes, e *draws) Way {
-	c, per := chancesOf(d, tables, e)
-	w := Way{Method: d.Code, Chance: c.Chance, Chances: per[:], Reasons: c.Reasons}
+	per := e.perMember(tables)
+	w := Way{Method: d.Code, Chances: per[:]}
+	var fails [failures]float64
 	for m := range members {
+		w.Chance += per[m] / members
 		for g, table := range tables {
+			p := e.shares[m][g] / (boresEach * members)
 			for _, cell := range e.levels[m] {
-				w.DrilledM += e.shares[m][g] * table[cell].bottomM / (boresEach * members)
+				r := &table[cell]
+				w.DrilledM += p * r.bottomM
+				if works := r.works[m%bands]; works < 1 {
+					fails[r.fails] += p * (1 - works)
+				}
 			}
 		}
 	}
+	w.Reasons = ranked(fails)
 	return w
 }
 
@@ -236,19 +244,19 @@ func (p *prospecting) sharedGrounds(near gathered, x *strata.Statement, rng *ran
 		sources = append(sources, source(log, k))
 		return rand.New(rand.NewPCG(p.options.Seed, sources[len(sources)-1]))
 	})
-	return p.weigh(drawn, near, x, rng), sources
+	return p.weigh(nil, drawn, near, x, rng), sources
 }
 
 // sharedDraws draws the ensemble of one spot out of what all spots share.
 func (p *prospecting) sharedDraws(i int, grounds []weighed, sources []uint64, rng *rand.Rand) *draws {
-	d := new(draws)
+	d := newDraws(grounds, p.water[i].Distribution)
 	for m := range members {
 		for b := range boresEach {
-			cell := levelCell(p.water[i].LowOf(p.fields[i][m], stratum(b, rng)))
-			d.levels[m][b], d.met[cell] = cell, true
+			d.meet(m, b, p.water[i].LowOf(p.fields[i][m], stratum(b, rng)))
 		}
 		d.shares[m] = p.sharedShares(m, grounds, sources)
 	}
+	normalise(d.odds[:])
 	return d
 }
 
@@ -258,12 +266,10 @@ func (p *prospecting) sharedShares(m int, grounds []weighed, sources []uint64) [
 	for again := uint64(0); total == 0; again++ {
 		for i, g := range grounds {
 			src := rand.NewPCG(p.options.Seed+uint64(m+1)<<32+again<<48, sources[i])
-			shares[i] = distuv.Gamma{Alpha: max(g.weight, 1e-3), Beta: 1, Src: src}.Rand()
+			shares[i] = distuv.Gamma{Alpha: max(g.weight, leastWeight), Beta: 1, Src: src}.Rand()
 			total += shares[i]
 		}
 	}
-	for i := range shares {
-		shares[i] /= total
-	}
+	normalise(shares)
 	return shares
 }

@@ -26,7 +26,7 @@ func prospects(t *testing.T, a *advisor.Advisor, spots ...coord.LonLat) []adviso
 func TestProspectsAreTheAdvice(t *testing.T) {
 	a := newAdvisor(t, region(t, 120))
 	spots := []coord.LonLat{{Lon: 0.08, Lat: 0.2}, {Lon: 0.2, Lat: 0.12}, {Lon: 0.32, Lat: 0.24}}
-	const tol = 0.06 // 64 pictures of 16 bores each: some three standard errors of the mean
+	const tol = 0.08 // two standard errors: grounds of their own (0.03 between seeds, twice) and 64 pictures
 	for i, p := range prospects(t, a, spots...) {
 		said, err := a.Advise(t.Context(), advisor.Question{At: spots[i], Seed: 1})
 		if err != nil {

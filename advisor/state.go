@@ -51,21 +51,31 @@ func (a *Advisor) account(near gathered, water *level.Statement, x *strata.State
 		Logs:     a.snapshot.Described(), Levels: a.snapshot.Levelled(),
 	}
 	bores := map[geo.BoreID]*EvidenceBore{}
+	counted := a.boresNear(near, water, x)
+	e.ForWater, e.ForLayers, e.Effective = counted.ForWater, counted.ForLayers, counted.Effective()
 	if water != nil {
-		e.ForWater = independent(near.levels, a.fits.level.ReachM())
 		weighLevels(bores, near, water)
 	}
 	if x != nil {
-		e.ForLayers = independent(near.described, a.fits.strata.ReachM())
 		weighLayers(bores, near, x)
 	}
-	e.Effective = min(e.ForWater, e.ForLayers)
 	e.Bores = heaviest(bores, water != nil && x != nil)
 	for _, n := range near.nearest {
 		e.NearestM = geo.Some(n.DistanceM)
 	}
 	e.Doubts = e.doubts(rate)
 	return e
+}
+
+// boresNear counts the separate bores behind both statements.
+func (a *Advisor) boresNear(near gathered, water *level.Statement, x *strata.Statement) (n BoresNear) {
+	if water != nil {
+		n.ForWater = independent(near.levels, a.fits.level.ReachM())
+	}
+	if x != nil {
+		n.ForLayers = independent(near.described, a.fits.strata.ReachM())
+	}
+	return n
 }
 
 // doubts says what speaks against trusting the records.

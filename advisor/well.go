@@ -34,8 +34,8 @@ const highestScreenM = sealM + clayM + packMinM
 type ground struct {
 	classes strata.Column
 	t       [strata.Cells + 1]yielding // of the ground worth screening above each cell, summed from the surface
-	giving  [strata.Cells + 1]int      // how many cells above each cell are worth screening
-	solid   [strata.Cells + 1]int      // how many of them follow each other right above it
+	giving  [strata.Cells + 1]int16    // how many cells above each cell are worth screening
+	solid   [strata.Cells + 1]int16    // how many of them follow each other right above it
 }
 
 // strike returns where water first enters a hole when it rests at lowM: there, or at the
@@ -108,7 +108,12 @@ func newDriller(m method.Method) (driller, error) {
 // try drills one ground with the water at lowM, the low of a normal dry season, and
 // lines it for designM, the low of the worst year in ten.
 func (d *driller) try(g *ground, lowM, designM float64) result {
-	reach := d.Reach(g.classes[:], strata.CellM, g.strike(lowM))
+	return d.tryTo(d.StoppedIn(g.classes[:], strata.CellM), g, lowM, designM)
+}
+
+// tryTo is try where it is known how deep the ground lets the method go.
+func (d *driller) tryTo(stop method.Stopped, g *ground, lowM, designM float64) result {
+	reach := stop.Reach(&d.Method, strata.Cells*strata.CellM, g.strike(lowM))
 	r := result{bottomM: reach.DepthM}
 	floor := reach.DepthM - sumpM
 	roof := max(designM, highestScreenM)
@@ -191,15 +196,16 @@ func (d *driller) bestScreen(g *ground, roof, floor, designM, longM float64) scr
 	for base := first + 1; base <= last; base++ {
 		baseM := float64(base) * strata.CellM
 		// Neither screen nor pack joins two layers across a tight one.
-		topM := max(roof, baseM-longM, float64(base-g.solid[base])*strata.CellM)
+		topM := max(roof, baseM-longM, float64(base-int(g.solid[base]))*strata.CellM)
 		if baseM-topM < screenMinM-1e-9 {
 			continue
 		}
-		gives := g.between(topM, base)
-		enough := gives.t * d.perNeededT(baseM-coverM-designM)
-		if enough > best.enough {
-			best = screen{topM, baseM, gives, enough}
+		if enough := g.tBetween(topM, base) * d.perNeededT(baseM-coverM-designM); enough > best.enough {
+			best = screen{topM: topM, baseM: baseM, enough: enough}
 		}
+	}
+	if best.enough > 0 {
+		best.gives = g.between(best.topM, int(best.baseM/strata.CellM+0.5))
 	}
 	return best
 }
@@ -210,6 +216,13 @@ func (g *ground) between(topM float64, base int) yielding {
 	part := topM/strata.CellM - float64(cell)
 	above := g.t[cell].plus(g.t[cell+1], part).plus(g.t[cell], -part)
 	return g.t[base].plus(above, -1)
+}
+
+// tBetween is the transmissivity of between alone.
+func (g *ground) tBetween(topM float64, base int) float64 {
+	cell := int(topM / strata.CellM)
+	part := topM/strata.CellM - float64(cell)
+	return g.t[base].t - (g.t[cell].t + part*(g.t[cell+1].t-g.t[cell].t))
 }
 
 // perNeededT is one over the transmissivity that the duty needs for a drawdown, in the

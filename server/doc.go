@@ -20,6 +20,12 @@
 //	GET  /tiles/contours/:z/:x/:y  contours
 //	GET  /tiles/shade/:z/:x/:y     the land lit from the north-west, PNG
 //	GET  /tiles/charts/:chart/:z/:x/:y  a map in pictures of the data folder, by number
+//	GET  /surface.json the classes of a surface, of, in words and colours, the address of
+//	                   its tiles, and how far they are: done of total steps; version rises
+//	                   whenever a tile has become finer
+//	GET  /tiles/surface/:of/:z/:x/:y  a surface (chance, design-low, refusal, each also
+//	                   with -range, evidence) as PNG of 256 pixels in WebMercatorQuad,
+//	                   as far as it is known, by ?method or the best; clear where it is not
 //	GET  /trust        how the advice kept its word: taken in the background when first
 //	                   asked for, then kept until the records change
 //	GET  /trust.json   the same as data; 202 with {"asked", "total"} until it is taken

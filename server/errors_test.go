@@ -42,6 +42,8 @@ func TestErrorShape(t *testing.T) {
 		{"contours", "GET", "/tiles/contours/0/0/0", land{}, 404, "problem.no-tile"},
 		{"shade", "GET", "/tiles/shade/0/0/0", land{}, 404, "problem.no-tile"},
 		{"chart", "GET", "/tiles/charts/7/0/0/0", land{}, 404, "problem.no-tile"},
+		{"surface", "GET", "/surface.json?of=gold", land{}, 400, "problem.bad-parameter"},
+		{"tile of a surface", "GET", "/tiles/surface/chance/9/256/255", land{fails: broken}, 500, "problem.internal"},
 		{"track record", "GET", "/trust", land{fails: broken}, 500, "problem.internal"},
 		{"track record as data", "GET", "/trust.json", land{fails: broken}, 500, "problem.internal"},
 		{"learnt", "GET", "/learnt", land{fails: broken}, 500, "problem.internal"},

@@ -133,7 +133,7 @@ func newBench(t testing.TB, ground server.Ground, fails error) bench {
 	}
 	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
 	b.Server, err = server.New(server.Config{
-		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Packer: porter{fails}, Seasons: b.seasons, Features: sheettest.Features{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
+		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Packer: porter{fails}, Seasons: b.seasons, Features: sheettest.Features{}, Surveyor: surveyor{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	})
@@ -244,3 +244,30 @@ func (p porter) Pack(ctx context.Context, q advisor.Question) (out livehole.Pack
 	out.At, out.Village = q.At, q.Village
 	return out, err
 }
+
+// surveyor says of every place that deep water lies in the east.
+type surveyor struct {
+	asked func(advisor.SurfaceQuestion) error
+}
+
+func (v surveyor) Surface(_ context.Context, q advisor.SurfaceQuestion) ([]advisor.Spot, string, error) {
+	if v.asked != nil {
+		if err := v.asked(q); err != nil {
+			return nil, "", err
+		}
+	}
+	out := make([]advisor.Spot, len(q.At))
+	for i, p := range q.At {
+		low := 1.0
+		if p.Lon > 0.35 {
+			low = 30
+		}
+		out[i] = advisor.Spot{
+			Method: "auger", Chance: geo.Some(advisor.Spread{Value: 0.9, Lo: 0.1, Hi: 1}), DesignLowM: geo.Some(advisor.Spread{Value: low, Lo: low, Hi: low + 1}),
+			Bores: advisor.BoresNear{ForWater: 7, ForLayers: 5}, Few: p.Lat < 0,
+		}
+	}
+	return out, "7", nil
+}
+
+func (surveyor) SurfaceMethods() []geo.Method { return []geo.Method{"auger", "jetting"} }

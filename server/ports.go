@@ -84,6 +84,14 @@ type Packer interface {
 	Pack(ctx context.Context, q advisor.Question) (livehole.Pack, error)
 }
 
+// Surveyor works surfaces out.
+type Surveyor interface {
+	// Surface is [advisor.Advisor.Surface] of the present state, and names that state.
+	Surface(ctx context.Context, q advisor.SurfaceQuestion) (spots []advisor.Spot, state string, err error)
+	// SurfaceMethods lists the drilling methods that surfaces are worked out for.
+	SurfaceMethods() []geo.Method
+}
+
 // Judge takes the account of how the advice keeps its word.
 type Judge interface {
 	// Judge hides bores of the present state and asks about them, which takes up to

@@ -37,6 +37,8 @@ func (s *Server) table() []route {
 		{get, "/tiles/contours/:z/:x/:y", account.Reader, s.contourTile},
 		{get, "/tiles/shade/:z/:x/:y", account.Reader, s.shadeTile},
 		{get, "/tiles/charts/:chart/:z/:x/:y", account.Reader, s.chartTile},
+		{get, "/surface.json", account.Reader, s.surfaceJSON},
+		{get, "/tiles/surface/:of/:z/:x/:y", account.Reader, s.surfaceTile},
 		{get, "/trust", account.Reader, s.trust},
 		{get, "/trust.json", account.Reader, s.trustJSON},
 		{get, "/learnt", account.Reader, s.learnt},

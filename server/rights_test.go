@@ -32,6 +32,8 @@ GET  /tiles/places/:z/:x/:y   /tiles/places/0/0/0      - x x x x
 GET  /tiles/contours/:z/:x/:y /tiles/contours/0/0/0    - x x x x
 GET  /tiles/shade/:z/:x/:y    /tiles/shade/0/0/0       - x x x x
 GET  /tiles/charts/:chart/:z/:x/:y /tiles/charts/0/0/0/0 - x x x x
+GET  /surface.json            /surface.json?of=chance  - x x x x
+GET  /tiles/surface/:of/:z/:x/:y /tiles/surface/chance/9/256/255 - x x x x
 GET  /trust                   /trust                   - x x x x
 GET  /trust.json              /trust.json              - x x x x
 GET  /learnt                  /learnt                  - x x x x

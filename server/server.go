@@ -36,6 +36,7 @@ type Config struct {
 	Seasons   Seasons
 	Features  features.Source
 	Packer    Packer // nil: nobody can take a site along to a hole
+	Surveyor  Surveyor
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui
@@ -54,6 +55,7 @@ type Server struct {
 	templates *template.Template
 	reckoning reckoning
 	seasons   errands[*season.Season]
+	survey    survey
 	rights    map[string]account.Role // by method and path of the route
 	sessions  *scs.SessionManager     // nil where nobody signs in
 	limits    limits
@@ -63,8 +65,8 @@ type Server struct {
 
 // New puts a server together.
 func New(c Config) (*Server, error) {
-	if c.Advisor == nil || c.Ground == nil || c.Atlas == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Features == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
-		return nil, errors.New("server: advisor, ground, atlas, judge, learner, seasons, features, catalogue, templates, static files and clock are needed")
+	if c.Advisor == nil || c.Ground == nil || c.Atlas == nil || c.Judge == nil || c.Learner == nil || c.Seasons == nil || c.Features == nil || c.Surveyor == nil || c.Catalogue == nil || c.Templates == nil || c.Static == nil || c.Now == nil {
+		return nil, errors.New("server: advisor, ground, atlas, judge, learner, seasons, features, surveyor, catalogue, templates, static files and clock are needed")
 	}
 	if (c.Records == nil) != (c.Trade == nil) {
 		return nil, errors.New("server: records and the trade's rules go together")
@@ -77,6 +79,7 @@ func New(c Config) (*Server, error) {
 		s.sessions = s.newSessions()
 	}
 	s.life, s.stop = context.WithCancel(context.Background())
+	s.survey.port, s.survey.log = c.Surveyor, c.Log
 	var err error
 	if s.templates, err = s.parseTemplates(); err != nil {
 		return nil, err

@@ -62,7 +62,7 @@ func packed() echo.MiddlewareFunc {
 		Level: 5, MinLength: short,
 		Skipper: func(c echo.Context) bool {
 			path := c.Request().URL.Path
-			return strings.HasPrefix(path, "/tiles/shade/") || strings.HasPrefix(path, "/tiles/charts/")
+			return strings.HasPrefix(path, "/tiles/shade/") || strings.HasPrefix(path, "/tiles/surface/") || strings.HasPrefix(path, "/tiles/charts/")
 		},
 	})
 }

@@ -24,6 +24,30 @@ func (d Distribution) Low(p float64) float64 {
 	return d.scale.depth(d.Mean + normalQuantile(p)*math.Sqrt(d.FieldVar+d.MicroVar))
 }
 
+// Within returns the probability that the dry-season low of a normal year is no deeper
+// than y: the inverse of [Distribution.Low].
+//
+//   - Units: metres below ground; a probability.
+//   - Domain: any y; 0 above the shift of the scale.
+//   - Source: as [Distribution.Low].
+func (d Distribution) Within(y float64) float64 {
+	over := y + d.scale.shift
+	if over < 0 || over == 0 && !d.scale.root {
+		return 0
+	}
+	z := 2 * math.Sqrt(over)
+	if !d.scale.root {
+		z = math.Log(over)
+	}
+	if sd := math.Sqrt(d.FieldVar + d.MicroVar); sd > 0 {
+		return math.Erfc((d.Mean-z)/sd/math.Sqrt2) / 2
+	}
+	if z < d.Mean {
+		return 0
+	}
+	return 1
+}
+
 // LowOf returns the low for separate draws of the surface and of the new bore.
 //
 //   - Units: both draws in standard deviations; result in metres below ground.

@@ -31,25 +31,47 @@ const (
 //	    evidence's task to say how likely each class is.
 //	  - Source: the usual stop-or-move rule of hand-drilling crews (common practice, no source).
 func (m *Method) Reach(cells []soil.Class, cellM, waterM float64) Reach {
-	limit, by := m.MaxDepthM, ByDepth
-	if w := waterM + m.BelowWaterM; w < limit {
-		limit, by = w, ByWater
-	}
+	return m.StoppedIn(cells, cellM).Reach(m, float64(len(cells))*cellM, waterM)
+}
+
+// Stopped is where ground stops a method, whatever the water; soil.Unknown where none does.
+type Stopped struct {
+	DepthM float64
+	By     soil.Class
+}
+
+// StoppedIn drills down through cells of equal thickness until ground stops the bit.
+//
+//   - Shapes, Domain, Source: as [Method.Reach].
+//   - Units: metres below ground.
+func (m *Method) StoppedIn(cells []soil.Class, cellM float64) Stopped {
 	var slow [soil.Count + 1]float64
 	for i, class := range cells {
-		top := float64(i) * cellM
-		if top >= limit {
-			break
-		}
 		switch g := &m.Ground[class]; g.Pace {
 		case Stop:
-			return Reach{DepthM: top, StoppedBy: class}
+			return Stopped{float64(i) * cellM, class}
 		case Slow:
 			if slow[class]+cellM > g.CrossableM+1e-9 { // tenths of a metre do not add up exactly
-				return Reach{DepthM: top, StoppedBy: class}
+				return Stopped{float64(i) * cellM, class}
 			}
 			slow[class] += cellM
 		}
 	}
-	return Reach{DepthM: max(0, min(limit, float64(len(cells))*cellM)), Limit: by}
+	return Stopped{}
+}
+
+// Reach returns how far the method gets with the water at waterM, in a column that ends
+// at endM: [Method.Reach] for several waters.
+//
+//   - Units: metres below ground.
+//   - Source: as [Method.Reach].
+func (s Stopped) Reach(m *Method, endM, waterM float64) Reach {
+	limit, by := m.MaxDepthM, ByDepth
+	if w := waterM + m.BelowWaterM; w < limit {
+		limit, by = w, ByWater
+	}
+	if s.By != soil.Unknown && s.DepthM < limit {
+		return Reach{DepthM: s.DepthM, StoppedBy: s.By}
+	}
+	return Reach{DepthM: max(0, min(limit, endM)), Limit: by}
 }

@@ -75,6 +75,7 @@ func examples(command string) string {
 		"trust":    {"waterstrike trust -data demo-region/data", "waterstrike trust -split time -drawings plots -page track-record.html"},
 		"learnt":   {"waterstrike learnt -data demo-region/data -page learnt.html"},
 		"section":  {"waterstrike section -data demo-region/data '0.60N 0.30W' '0.60N 0.05W' section.svg"},
+		"surface":  {"waterstrike surface -data demo-region/data '0.60N 0.30W' '0.30N 0.05W' ground.tif", "waterstrike surface -method auger -cell 250 '0.60N 0.30W' '0.30N 0.05W' ground.csv"},
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},

@@ -31,6 +31,7 @@ type live struct {
 	refresh  sync.Mutex // of learning and the order of advisers
 	learning bool       // fits are being made anew
 	learners sync.WaitGroup
+	surveys  sync.WaitGroup // surfaces under way
 	places   atomic.Pointer[places]
 	atlas    atlas
 	packing  sync.Mutex // of maker
@@ -103,8 +104,28 @@ func (l *live) adopt(learnt *advisor.Advisor, failed error) bool {
 	return l.learning
 }
 
-// wait returns once no fit is under way; the context of follow has ended before.
-func (l *live) wait() { l.learners.Wait() }
+// wait returns once no fit and no surface is under way; their contexts have ended before.
+func (l *live) wait() {
+	l.learners.Wait()
+	l.surveys.Wait()
+}
+
+// Surface works places out in the present state.
+func (l *live) Surface(ctx context.Context, q advisor.SurfaceQuestion) ([]advisor.Spot, string, error) {
+	l.surveys.Add(1)
+	defer l.surveys.Done()
+	adviser := l.adviser.Load()
+	spots, err := adviser.Surface(ctx, q, nil)
+	return spots, adviser.ID(), err
+}
+
+// SurfaceMethods lists the drilling methods that surfaces are worked out for.
+func (l *live) SurfaceMethods() (out []geo.Method) {
+	for _, m := range l.rules.Methods {
+		out = append(out, m.Code)
+	}
+	return out
+}
 
 // Fits says what the present answers were learnt from.
 func (l *live) Fits(context.Context) (advisor.Fits, error) { return l.adviser.Load().Fits(), nil }

@@ -99,7 +99,7 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 		return err
 	}
 	defer present.closeCharts()
-	config.Advisor, config.Ground, config.Atlas, config.Judge, config.Learner = present, present, present, present, present
+	config.Advisor, config.Ground, config.Atlas, config.Judge, config.Learner, config.Surveyor = present, present, present, present, present, present
 	config.Records, config.Trade, config.Packer = base, present, present
 	config.Seasons, config.Features = seasons{present, standards}, &featured{live: present}
 	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
