@@ -12,7 +12,8 @@ import (
 // typical is the one well that is drawn: into the likeliest layers, which the advice shows,
 // where a well fits there that is about as deep as the others; else into the possible
 // ground that is most like them among those of middling depth, and then it says so. Both
-// stand in the water that the advice shows; only where no well fits it, in that ground's own.
+// stand in the water that the advice shows; only where no well of such a depth fits it, in
+// that ground's own.
 func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Well, odds strata.Odds, bottom Range, b *builder) (welldesign.Site, welldesign.Well, error) {
 	most := mostLike(columns, wells, odds)
 	shown := welldesign.Site{Layers: likeliestLayers(odds), Water: out.Water.middle(), AltitudeM: columns[most].AltitudeM}
@@ -25,7 +26,7 @@ func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Wel
 	if well, err = welldesign.Design(site, b.Kit); err != nil {
 		return site, well, err
 	}
-	if well.Verdict != welldesign.Fits {
+	if well.Verdict != welldesign.Fits || well.BottomM < bottom.P10 || well.BottomM > bottom.P90 {
 		site, well = columns[most].Site, wells[most]
 	}
 	well.Notes = append([]geo.Message{geo.Say("well.note.other-ground")}, well.Notes...)
