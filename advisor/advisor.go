@@ -161,7 +161,7 @@ func (a *Advisor) layers(near gathered) *strata.Statement {
 	if a.fits.strata == nil {
 		return nil
 	}
-	return a.fits.strata.At(near.logs)
+	return a.fits.strata.At(near.logs, settingOf(near.land))
 }
 
 // decide works out the chances, the verdict and the plan, where both statements stand.
@@ -193,6 +193,7 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 	if out.Verdict.Code != Go && out.Verdict.Code != WithCare {
 		return nil
 	}
+	out.Months = a.drillers[at].byMonth(grounds, water.Distribution, e, best.Chance)
 	working := worksIn(found, e)
 	columns := a.columns(grounds, working, near, water.Distribution)
 	return out.plan(columns, a.builders[at], mixture.Odds)

@@ -114,7 +114,7 @@ func TestRulesWithoutMethodsAreRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if a, err := advisor.New(t.Context(), snapshot, advisor.Rules{Thresholds: advisor.DefaultThresholds()}, "test"); geo.KindOf(err) != geo.Invalid || a != nil {
+	if a, err := advisor.New(t.Context(), snapshot, advisor.Rules{}, "test"); geo.KindOf(err) != geo.Invalid || a != nil {
 		t.Errorf("advisor %v, error %v, want an invalid one", a, err)
 	}
 }

@@ -33,11 +33,16 @@ type outcomes [levelSteps]result
 
 // tabulate drills one ground at every level that may be.
 func (d *driller) tabulate(g *ground, e *draws) *outcomes {
+	return d.tabulateOn(g, e, func(lowM float64) float64 { return lowM })
+}
+
+// tabulateOn drills it on a day when water stands where onDay puts it by its low.
+func (d *driller) tabulateOn(g *ground, e *draws, onDay func(lowM float64) float64) *outcomes {
 	var table outcomes
 	stop := d.StoppedIn(g.classes[:], strata.CellM)
 	for i := range table {
 		if e.odds[i] > 0 {
-			table[i] = d.tryTo(stop, g, levelTopM+float64(i)*levelStepM, e.designM[i])
+			table[i] = d.tryTo(stop, g, onDay(levelTopM+float64(i)*levelStepM), e.designM[i])
 		}
 	}
 	return &table

@@ -18,8 +18,8 @@ const (
 	fitLevels = 500
 	fitPoints = 60 // wells and water points
 	fitLogs   = 4000
-	heldNear  = 24 // neighbours of a log that is held out
-	heldLook  = 64 // those looked through for them, the close ones being hidden
+	heldNear  = nearLogs // neighbours of a log that is held out
+	heldLook  = 320      // those looked through for them, the close ones being hidden
 )
 
 // fits are the fitted models of one snapshot; a part without enough evidence is nil.
@@ -81,7 +81,7 @@ func (f *fits) fitStrata(ctx context.Context, s *evidence.Snapshot) error {
 	var bores []*evidence.Bore
 	var logs []strata.Log
 	for _, b := range s.SampleDescribed(fitLogs) {
-		if log := logOf(b); log.Described() {
+		if log := logIn(s, b); log.Described() {
 			bores, logs = append(bores, b), append(logs, log)
 		}
 	}
@@ -98,14 +98,9 @@ func (f *fits) fitStrata(ctx context.Context, s *evidence.Snapshot) error {
 // hardly any of them is in the sample.
 func neighboursOf(s *evidence.Snapshot, sample []*evidence.Bore) strata.Neighbours {
 	return func(i int, beyondM float64) (out []strata.Near) {
-		here, known := settingOf(s.SettingOf(sample[i]))
 		for _, n := range s.NearestDescribed(sample[i].Pos, heldLook) {
 			if n.ID != sample[i].ID && n.DistanceM >= beyondM && len(out) < heldNear {
-				near := strata.Near{Log: logOf(n.Bore), DistanceM: n.DistanceM}
-				if there, ok := settingOf(s.SettingOf(n.Bore)); ok && known {
-					near.Apart = here.Apart(there)
-				}
-				out = append(out, near)
+				out = append(out, strata.Near{Log: logIn(s, n.Bore), DistanceM: n.DistanceM})
 			}
 		}
 		return out

@@ -17,9 +17,10 @@ import (
 const (
 	nearLevels = 32
 	nearPoints = 8 // wells and water points
-	nearLogs   = 24
+	nearLogs   = 256
+	closest    = 24 // logs that grades are looked for in, and that evidence is counted in
 	perLog     = 2  // possible grounds drawn from a log close by
-	noLog      = 48 // and from what all logs say together
+	noLog      = 64 // and from what all logs say together
 )
 
 // gathered is the evidence around one point.
@@ -48,27 +49,22 @@ func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane) gathered {
 			g.observations = append(g.observations, pointObservations(n.Point, plane, level.LandOf(a.snapshot.Setting(n.Pos)))...)
 		}
 	}
-	here, known := settingOf(g.land)
 	for _, n := range a.snapshot.NearestDescribed(at, nearLogs) {
-		log := logOf(n.Bore)
-		if !log.Described() {
-			continue
+		if log := logIn(a.snapshot, n.Bore); log.Described() {
+			g.described, g.logs = append(g.described, n), append(g.logs, strata.Near{Log: log, DistanceM: n.DistanceM})
 		}
-		near := strata.Near{Log: log, DistanceM: n.DistanceM}
-		if there, ok := settingOf(a.snapshot.SettingOf(n.Bore)); ok && known {
-			near.Apart = here.Apart(there)
-		}
-		g.described, g.logs = append(g.described, n), append(g.logs, near)
 	}
 	return g
 }
 
-// settingOf returns what of a setting tells one kind of ground from another; false where
-// it is not known.
-func settingOf(s terrain.Setting) (strata.Setting, bool) {
-	above, aboveKnown := s.AboveDrainageM.Get()
-	slope, slopeKnown := s.Slope.Get()
-	return strata.Setting{AboveDrainageM: above, Slope: slope}, aboveKnown && slopeKnown
+// settingOf returns the terms of the land that layers may follow.
+func settingOf(s terrain.Setting) strata.Setting { return level.LandOf(s).Terms() }
+
+// logIn is the log of a bore with the land about it.
+func logIn(s *evidence.Snapshot, b *evidence.Bore) strata.Log {
+	log := logOf(b)
+	log.Setting = settingOf(s.SettingOf(b))
+	return log
 }
 
 // observationOf returns what a bore states of the level; ok is false when it states
@@ -172,10 +168,11 @@ func drawn(shares []float64, rng *rand.Rand) int {
 	return 0
 }
 
-// startingWith puts one log before all in their order.
+// startingWith puts one log before the closest in their order.
 func startingWith(near []evidence.Near, first int) []evidence.Near {
+	close := near[:min(closest, len(near))]
 	if first >= len(near) {
-		return near
+		return close
 	}
-	return append([]evidence.Near{near[first]}, near...)
+	return append([]evidence.Near{near[first]}, close...)
 }

@@ -75,7 +75,7 @@ func layersIn(classes strata.Column, near gathered) []welldesign.Layer {
 			out[n-1].BaseM = top + strata.CellM
 			continue
 		}
-		like := layerLike(class, i, near.described)
+		like := layerLike(class, i, near.described[:min(closest, len(near.described))])
 		out = append(out, welldesign.Layer{TopM: top, BaseM: top + strata.CellM, Class: class, Grade: like.Grade, Clayey: like.Clayey})
 	}
 	return out

@@ -23,7 +23,7 @@ type Rules struct {
 	Timed      map[geo.Method][]method.Timed // logged paces, for hours of work; may be nil
 }
 
-// DefaultRules returns the embedded methods and rules and the default thresholds.
+// DefaultRules returns the embedded methods and rules and thresholds.
 func DefaultRules() (Rules, error) { return RulesFromFolder(nil) }
 
 // RulesFromFolder returns the rules of a programme: the embedded ones, changed by the
@@ -32,7 +32,9 @@ func DefaultRules() (Rules, error) { return RulesFromFolder(nil) }
 // A wrong file is a [geo.Invalid] error whose message names the file, the entry, the
 // field, the value and what to do.
 func RulesFromFolder(folder fs.FS) (r Rules, err error) {
-	r.Thresholds = DefaultThresholds()
+	if r.Thresholds, err = ThresholdsFromFolder(folder); err != nil {
+		return Rules{}, err
+	}
 	if r.Methods, err = method.FromFolder(folder); err != nil {
 		return Rules{}, err
 	}

@@ -73,7 +73,7 @@ func (a *Advisor) boresNear(near gathered, water *level.Statement, x *strata.Sta
 		n.ForWater = independent(near.levels, a.fits.level.ReachM())
 	}
 	if x != nil {
-		n.ForLayers = independent(near.described, a.fits.strata.ReachM())
+		n.ForLayers = independent(near.described[:min(closest, len(near.described))], a.fits.strata.ReachM())
 	}
 	return n
 }

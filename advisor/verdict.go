@@ -2,19 +2,6 @@ package advisor
 
 import "waterstrike/geo"
 
-// Thresholds are the programme's lines between the verdicts.
-type Thresholds struct {
-	Go        float64 `json:"go"`        // chance from which the verdict is to go
-	Care      float64 `json:"care"`      // chance from which it is worth a try
-	Effective int     `json:"effective"` // least number of separate bores within reach
-	Width     float64 `json:"width"`     // a range wider than this that straddles Go is not enough evidence
-}
-
-// DefaultThresholds are common practice, no source; a programme sets its own.
-func DefaultThresholds() Thresholds {
-	return Thresholds{Go: 0.7, Care: 0.4, Effective: 3, Width: 0.4}
-}
-
 // without is the verdict where one of the two statements that a chance needs is missing.
 func without(water, layers bool) Verdict {
 	v := Verdict{Code: NotEnough}

@@ -105,15 +105,15 @@ func newDriller(m method.Method) (driller, error) {
 	return d, nil
 }
 
-// try drills one ground with the water at lowM, the low of a normal dry season, and
-// lines it for designM, the low of the worst year in ten.
-func (d *driller) try(g *ground, lowM, designM float64) result {
-	return d.tryTo(d.StoppedIn(g.classes[:], strata.CellM), g, lowM, designM)
+// try drills one ground with the water at waterM on that day, and lines it for designM, the
+// low of the worst year in ten.
+func (d *driller) try(g *ground, waterM, designM float64) result {
+	return d.tryTo(d.StoppedIn(g.classes[:], strata.CellM), g, waterM, designM)
 }
 
 // tryTo is try where it is known how deep the ground lets the method go.
-func (d *driller) tryTo(stop method.Stopped, g *ground, lowM, designM float64) result {
-	reach := stop.Reach(&d.Method, strata.Cells*strata.CellM, g.strike(lowM))
+func (d *driller) tryTo(stop method.Stopped, g *ground, waterM, designM float64) result {
+	reach := stop.Reach(&d.Method, strata.Cells*strata.CellM, g.strike(waterM))
 	r := result{bottomM: reach.DepthM}
 	floor := reach.DepthM - sumpM
 	roof := max(designM, highestScreenM)

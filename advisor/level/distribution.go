@@ -1,6 +1,11 @@
 package level
 
-import "math"
+import (
+	"math"
+	"time"
+
+	"waterstrike/geo"
+)
 
 // Distribution is the statement about the dry-season low at one point: Normal on the
 // model's scale.
@@ -74,7 +79,21 @@ func (d Distribution) DesignLow(y float64) float64 {
 //   - Units: y, the low of that year, and the result in metres below ground.
 //   - Domain: any y.
 //   - Source: the season's range at that depth, see [Season].
-func (d Distribution) WetHigh(y float64) float64 { return y - d.season.rangeAt(y) }
+func (d Distribution) WetHigh(y float64) float64 { return d.Risen(y, 1) }
+
+// Risen returns the level where it stands above the low by a share of the yearly range.
+//
+//   - Units: y, the low of that year, and the result in metres below ground.
+//   - Domain: any y; shares from 0 to 1.
+//   - Source: as [Distribution.WetHigh].
+func (d Distribution) Risen(y, share float64) float64 { return y - share*d.season.rangeAt(y) }
+
+// Rise returns the share of the yearly range by which the water stands above its low in the
+// middle of a month.
+func (d Distribution) Rise(month time.Month) float64 {
+	share, _ := d.season.rise(geo.Date{Month: int(month)})
+	return share
+}
 
 // SeasonRangeM is the full yearly rise and fall that readings were carried by, metres.
 func (d Distribution) SeasonRangeM() float64 { return d.season.RangeM }

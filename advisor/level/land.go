@@ -49,6 +49,14 @@ func LandOf(s terrain.Setting) Land {
 	return l
 }
 
+// Terms returns the terms; nil where the land is not known.
+func (l Land) Terms() []float64 {
+	if !l.known {
+		return nil
+	}
+	return l.terms[:]
+}
+
 // termNames are the codes of the terms.
 var termNames = [landTerms]string{
 	"above-stream", "above-river", "over-lowest-1km", "over-lowest-3km", "over-lowest-6km", "relief", "elevation",

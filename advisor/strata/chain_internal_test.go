@@ -203,8 +203,8 @@ func TestStepsStayProbabilities(t *testing.T) {
 		}
 		r := regionOf(logs, layers)
 		proper(t, r.step)
-		count := r.count(near, layers, weights(near, 1000, 0), newKernel(4))
-		proper(t, r.local(count, 0.3, Cells).step)
+		a := &around{near, layers, make([]float64, len(near))}
+		proper(t, r.local(r.count(a, a.weights(1000, 0), newKernel(4), Cells), 0.3).step)
 		for method, of := range r.refusals {
 			for _, p := range of {
 				if p <= 0 || p >= 1 {

@@ -11,28 +11,27 @@ import (
 // What the held-out logs choose from. Where several do as well the first is taken: the
 // longest range.
 var (
-	ranges    = [...]float64{40000, 20000, 10000, 5000, 2500, 1200, 600}
+	ranges    = [...]float64{40000, 10000, 5000, 2500, 1200, 600}
 	smoothing = [...]float64{8, 4} // cells
-	regionals = [...]float64{3, 1, 0.3, 0.1}
-	aparts    = [...]float64{1, 0.5, 0}
+	regionals = [...]float64{1, 0.3, 0.1}
+	aparts    = [...]float64{6, 4, 2, 1, 0}
 	nearRange = [...]float64{5000, 2500, 1200, 600, 300}
 	rests     = [...]float64{3, 1, 0.4}
 	spots     = [...]float64{30, 0} // 0 where bores of one spot disagree, such as those set on their village
 )
 
 // heldOut is how many logs are held out at most: enough to tell the choices apart.
-const heldOut = 300
+const heldOut = 200
 
 // noDifference is how much worse a longer range may score, in nats per cell: where all logs
 // are alike every range does, and a far log is as good as a near one.
-const noDifference = 1e-3
+const noDifference = 2e-4
 
 // trial is a log that is held out, with those that speak in its stead.
 type trial struct {
-	cells  []soil.Class
-	near   []Near
-	layers [][]interval
-	alone  bool // those close to it were hidden
+	cells []soil.Class
+	*around
+	alone bool // those close to it were hidden
 }
 
 // trials holds out logs, every other one together with those that stand close to it: a
@@ -48,8 +47,7 @@ func (m *Model) trials(logs []Log, described int, near Neighbours) (out []trial)
 			continue
 		}
 		beyond := hide[len(out)%len(hide)]
-		around := near(i, beyond)
-		out = append(out, trial{log.cells()[:log.last()+1], around, intervalsOf(around), beyond > 0})
+		out = append(out, trial{log.cells()[:log.last()+1], m.around(near(i, beyond), log.Setting), beyond > 0})
 	}
 	return out
 }
@@ -83,12 +81,14 @@ func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neig
 		for z, class := range t.cells {
 			if known(class) {
 				cells++
-				report.Profile += score(m.profile[z][class-1])
+				report.Profile += score(dot(m.profile[z][:], heard[class][:]))
 			}
 		}
 	}
 	m.chooseChain(ctx, trials, cells)
 	report.LogScore = m.chooseNear(ctx, trials, cells) / cells
+	m.chooseSharp(ctx, trials)
+	report.Sharp = m.sharp
 	report.Profile /= cells
 	report.RangeM, report.Regional, report.SmoothM = m.rangeM, m.regional, m.sigma*CellM
 	report.Apart, report.NearM, report.Rest, report.Spot = m.apart, m.nearM, m.rest, m.spot
@@ -99,25 +99,32 @@ func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neig
 func score(p float64) float64 { return -math.Log(max(p, 1e-4)) }
 
 // chooseChain chooses how the local chain is counted, by the logs that stand alone: beside
-// another log it has little to say.
+// another log it has little to say. Range and setting are chosen together, then the
+// smoothing.
 func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) {
 	apart := aparts[:]
 	if !slices.ContainsFunc(trials, trial.settled) {
 		apart = apart[len(apart)-1:]
 	}
-	var all [len(smoothing)]*kernel
-	for i, s := range smoothing {
-		all[i] = newKernel(s)
-	}
 	var tried []choice
+	first := newKernel(smoothing[0])
 	for _, r := range ranges {
-		for i, s := range smoothing {
-			over := all[i]
-			for _, a := range apart {
-				tried = append(tried, choice{rangeM: r, sigma: s, over: over, apart: a})
-			}
+		for _, a := range apart {
+			tried = append(tried, choice{rangeM: r, sigma: smoothing[0], over: first, apart: a})
 		}
 	}
+	m.chooseCounts(ctx, trials, cells, tried)
+	tried = nil
+	for _, s := range smoothing {
+		c := m.choice
+		c.sigma, c.over = s, newKernel(s)
+		tried = append(tried, c)
+	}
+	m.chooseCounts(ctx, trials, cells, tried)
+}
+
+// chooseCounts chooses among ways to count, with the weight of the region for each.
+func (m *Model) chooseCounts(ctx context.Context, trials []trial, cells float64, tried []choice) {
 	scores := make([]float64, len(tried)*len(regionals))
 	for _, t := range trials {
 		if ctx.Err() != nil {
@@ -127,9 +134,9 @@ func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) 
 			continue
 		}
 		for i, c := range tried {
-			count := m.region.count(t.near, t.layers, weights(t.near, c.rangeM, c.apart), c.over)
+			count := m.region.count(t.around, t.weights(c.rangeM, c.apart), c.over, len(t.cells))
 			for j, regional := range regionals {
-				scores[i*len(regionals)+j] += t.score(m.region.local(count, regional, len(t.cells)).odds())
+				scores[i*len(regionals)+j] += t.score(m.region.local(count, regional).odds())
 			}
 		}
 	}
@@ -140,7 +147,7 @@ func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) 
 
 // settled reports that the settings around a log are known.
 func (t trial) settled() bool {
-	return slices.ContainsFunc(t.near, func(n Near) bool { return n.Apart > 0 })
+	return slices.ContainsFunc(t.apart, func(a float64) bool { return a > 0 })
 }
 
 func (t trial) score(odds []row) (sum float64) {

@@ -1,26 +1,35 @@
 package strata
 
-import "context"
+import (
+	"context"
+
+	"waterstrike/geo/soil"
+)
 
 // chooseNear chooses which logs are taken as they are, and returns the score.
 func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) float64 {
 	tried := m.nearChoices()
 	scores := make([]float64, len(tried))
+	for i, c := range tried {
+		if c.spot == 0 {
+			scores[i] = spotNats
+		}
+	}
 	for _, t := range trials {
 		if ctx.Err() != nil {
 			return 0
 		}
-		by := m.localChain(t.near, t.layers, len(t.cells))
+		by, _ := m.localChain(t.around, len(t.cells))
 		local := t.found(by.odds())
 		said := make([][]float64, len(t.near))
-		for i, n := range t.near {
+		for i, n := range t.near[:min(closest, len(t.near))] {
 			if n.Log.Described() {
 				one := m.continued(n.Log, t.layers[i], by)
 				said[i] = t.found(one.odds())
 			}
 		}
 		for i := range tried {
-			for _, p := range tried[i].mixed(t.near, said, local) {
+			for _, p := range tried[i].mixed(t.around, said, local) {
 				scores[i] += score(p)
 			}
 		}
@@ -30,37 +39,54 @@ func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) f
 	return scores[best]
 }
 
+// spotNats is how much better held-out logs must be told without a weight of the very spot:
+// that one place has one ground is believed twenty to one beforehand.
+const spotNats = 3.0
+
 // nearChoices are the choices to try, the local chain being chosen.
 func (m *Model) nearChoices() (out []choice) {
 	for _, nearM := range nearRange {
 		for _, rest := range rests {
 			for _, spot := range spots {
-				c := m.choice
-				c.nearM, c.rest, c.spot = nearM, rest, spot
-				out = append(out, c)
+				for _, apart := range aparts {
+					c := m.choice
+					c.nearM, c.rest, c.spot, c.nearApart = nearM, rest, spot, apart
+					out = append(out, c)
+				}
 			}
 		}
 	}
 	return out
 }
 
+// heard is how likely ground of each class is called by a name: a log that is held out
+// holds names.
+var heard = func() (out [soil.Count + 1]row) {
+	for k, class := range soil.Known() {
+		for name, p := range meant(class) {
+			out[name+1][k] = p
+		}
+	}
+	return out
+}()
+
 // found returns the odds given to what was found, for every described cell.
 func (t trial) found(odds []row) (out []float64) {
 	for z, class := range t.cells {
 		if known(class) {
-			out = append(out, odds[z][class-1])
+			out = append(out, dot(odds[z][:], heard[class][:]))
 		}
 	}
 	return out
 }
 
 // mixed joins what logs say as they are with what the local chain says.
-func (c *choice) mixed(near []Near, said [][]float64, local []float64) []float64 {
+func (c *choice) mixed(a *around, said [][]float64, local []float64) []float64 {
 	out, total := make([]float64, len(local)), c.rest
 	for z, p := range local {
 		out[z] = c.rest * p
 	}
-	for i, w := range c.close(near) {
+	for i, w := range c.close(a) {
 		if w < leastWeight {
 			continue
 		}
@@ -75,7 +101,8 @@ func (c *choice) mixed(near []Near, said [][]float64, local []float64) []float64
 	return out
 }
 
-func (m *Model) localChain(near []Near, layers [][]interval, cells int) *chain {
-	count := m.region.count(near, layers, weights(near, m.rangeM, m.apart), m.over)
-	return m.region.local(count, m.regional, cells)
+// localChain is the chain at a point with what it was counted on.
+func (m *Model) localChain(a *around, cells int) (*chain, *counted) {
+	count := m.region.count(a, a.weights(m.rangeM, m.apart), m.over, cells)
+	return m.region.local(count, m.regional), count
 }

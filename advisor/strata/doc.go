@@ -6,12 +6,14 @@
 // it found water is told by the layers it passed already, that the bit was refused is a
 // likelihood of the class below. So the few logs that reach a depth are not taken for all.
 //
-// At a point the chain is counted anew from the logs around, near ones weighing more, with
-// the region's chain as its prior. The statement is a mixture: the logs close by as they
+// At a point the chain is counted anew from the logs around, with the region's chain as its
+// prior: near logs weigh more, and so do those on land where like layers may be expected,
+// as learnt from how the region's logs follow the shape of its land. The statement is a mixture: the logs close by as they
 // were found, each continued below its end by the local chain, and the local chain itself
 // for the rest. Far from every log it is the region's profile; beside a log it is that log,
 // up to what crews mistake for one another. Every part is a chain, so odds, draws of whole
-// columns and what a hole under way has shown are exact.
+// columns and what a hole under way has shown are exact. Between those ends columns that all
+// parts agree on are preferred, by as much as held-out logs confirm.
 package strata
 
 import (
@@ -37,6 +39,7 @@ type Log struct {
 	Cells   []soil.Class // logged cells from the surface down, read to the model's depth; Unknown where not described
 	Refused bool         // the bore ended at ground that its method could not pass
 	Method  geo.Method   // by which it was drilled
+	Setting Setting      // the shape of the land where it stands
 }
 
 // cells are those that the model reads.

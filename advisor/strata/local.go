@@ -8,26 +8,51 @@ import (
 
 // choice are the numbers chosen by held-out logs.
 type choice struct {
-	rangeM   float64 // of the logs that the local chain is counted on
-	regional float64 // weight of the region in it, in logs at distance 0
-	sigma    float64 // cells over which its counts are smoothed
-	over     *kernel // of it
-	apart    float64 // how much a difference of setting counts; 0 where none is known to help
-	nearM    float64 // range of the logs that are taken as they are
-	rest     float64 // weight of the local chain beside them, in logs at distance 0
-	spot     float64 // weight of a log of this very spot, as a multiple of all else
+	rangeM    float64 // of the logs that the local chain is counted on
+	regional  float64 // weight of the region in it, in logs at distance 0
+	sigma     float64 // cells over which its counts are smoothed
+	over      *kernel // of it
+	apart     float64 // how much a difference of setting counts; 0 where none is known to help
+	nearApart float64 // the same of logs that are taken as they are
+	nearM     float64 // range of the logs that are taken as they are
+	rest      float64 // weight of the local chain beside them, in logs at distance 0
+	sharp     float64 // power of the odds that columns are weighed by
+	spot      float64 // weight of a log of this very spot, as a multiple of all else
+}
+
+// around are the logs near a point, with their layers and how far each is apart from the
+// point in its setting.
+type around struct {
+	near   []Near
+	layers [][]interval
+	apart  []float64
+}
+
+func (m *Model) around(near []Near, here Setting) *around {
+	a := &around{near, make([][]interval, len(near)), make([]float64, len(near))}
+	at := m.follows.at(here)
+	for i, n := range near {
+		a.layers[i] = n.Log.intervals()
+		if at != nil {
+			a.apart[i] = apart(at, m.follows.at(n.Log.Setting))
+		}
+	}
+	return a
 }
 
 // weights returns the weight of every log for a range, 0 of those that say nothing.
-func weights(near []Near, rangeM, apart float64) []float64 {
-	out := make([]float64, len(near))
-	for i, n := range near {
-		if w := math.Exp(-n.DistanceM/rangeM - apart*n.Apart); w > 0 && n.Log.Described() {
+func (a *around) weights(rangeM, apart float64) []float64 {
+	out := make([]float64, len(a.near))
+	for i, n := range a.near {
+		if w := math.Exp(-n.DistanceM/rangeM - apart*a.apart[i]); w > 0 && len(a.layers[i]) > 0 {
 			out[i] = min(w, 1)
 		}
 	}
 	return out
 }
+
+// closest is how many of the nearest logs are taken as they are.
+const closest = 24
 
 // spotM is the distance within which two places are one: a hand-held receiver is right to
 // about as much. Common practice, no source.
@@ -38,8 +63,9 @@ const spotM = 10
 //	wᵢ = vᵢ + c (r + Σⱼ vⱼ) exp(-(dᵢ/10)²),  vᵢ = exp(-dᵢ/a - b sᵢ),
 //
 // so that a log of this very spot has c times the weight of all else.
-func (c *choice) close(near []Near) []float64 {
-	out := weights(near, c.nearM, c.apart)
+func (c *choice) close(by *around) []float64 {
+	near := by.near[:min(closest, len(by.near))]
+	out := (&around{near, by.layers, by.apart}).weights(c.nearM, c.nearApart)
 	all := c.rest
 	for _, v := range out {
 		all += v
@@ -56,25 +82,27 @@ func (c *choice) close(near []Near) []float64 {
 // counted gathers what the logs around a point say of the steps between cells.
 type counted struct {
 	tally
-	first row
-	logs  float64 // weight of all
-	over  *kernel
+	first   row
+	weights []float64
+	logs    float64 // weight of all
+	over    *kernel
+	cells   int // that are counted, from the surface
 }
 
-func (r *region) count(near []Near, layers [][]interval, weight []float64, over *kernel) *counted {
-	c := &counted{over: over}
-	for i, n := range near {
+func (r *region) count(a *around, weight []float64, over *kernel, cells int) *counted {
+	c := &counted{weights: weight, over: over, cells: cells}
+	for i, n := range a.near {
 		if weight[i] < leastWeight {
 			continue
 		}
 		c.logs += weight[i]
-		c.addLog(layers[i], weight[i], c.over)
+		c.addLog(a.layers[i], weight[i], c.over, cells)
 		if cell, above, odds := r.refusedBy(n.Log, r.step); odds != nil {
-			c.addRow(above, cell, odds, weight[i], c.over)
+			c.addRow(above, cell, odds, weight[i], c.over, cells)
 		}
 		top := r.first
-		if layers[i][0].from == 0 {
-			top = certain(layers[i][0].class)
+		if a.layers[i][0].from == 0 {
+			top = certain(a.layers[i][0].class)
 		}
 		for k, p := range top {
 			c.first[k] += weight[i] * p
@@ -88,19 +116,10 @@ func (r *region) count(near []Near, layers [][]interval, weight []float64, over 
 const leastWeight = 1e-3
 
 // local returns the chain at a point, the region's where nothing was counted.
-func (r *region) local(c *counted, regional float64, cells int) *chain {
-	out := &chain{first: r.first, step: c.chain(r.step, regional*c.over.sum(), cells)}
+func (r *region) local(c *counted, regional float64) *chain {
+	out := &chain{first: r.first, step: c.chain(r.step, regional*c.over.sum(), c.cells)}
 	if c.logs > 0 {
 		mix(&out.first, &c.first, &r.first, regional)
-	}
-	return out
-}
-
-// intervalsOf splits the logs around a point.
-func intervalsOf(near []Near) [][]interval {
-	out := make([][]interval, len(near))
-	for i, n := range near {
-		out[i] = n.Log.intervals()
 	}
 	return out
 }

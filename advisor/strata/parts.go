@@ -28,6 +28,8 @@ type Run struct {
 // Parts takes the statement apart; near are the logs that it was made from.
 //
 //   - Units: shares and odds of [0,1].
+//   - Domain: logs are given as described; that each leans to what all parts say, by less
+//     than a hundredth, is left out.
 //   - Source: the mixture of [Model.At].
 //   - Checked by: TestPartsHaveTheOdds.
 func (s *Statement) Parts(near []Near) Parts {

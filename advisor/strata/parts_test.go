@@ -8,7 +8,8 @@ import (
 	"waterstrike/geo/soil"
 )
 
-// The parts mixed again have the odds of the statement.
+// The parts mixed again have the odds of the statement, but for what a log's own chain leans
+// to what all parts say.
 func TestPartsHaveTheOdds(t *testing.T) {
 	logs, x := twoSides(60)
 	for i := range logs {
@@ -16,7 +17,7 @@ func TestPartsHaveTheOdds(t *testing.T) {
 	}
 	m, _ := fit(t, logs, x)
 	near := nearest(logs, x, 0.4, -1)
-	s := m.At(near)
+	s := m.At(near, nil)
 	parts := s.Parts(near)
 	total := parts.Rest
 	for _, log := range parts.Logs {
@@ -43,7 +44,7 @@ func TestPartsHaveTheOdds(t *testing.T) {
 		}
 	}
 	for k, p := range first {
-		if math.Abs(p-s.Odds[0][k]) > 1e-12 {
+		if math.Abs(p-s.Odds[0][k]) > 0.005 { // each log's chain leans a little to what all say
 			t.Errorf("class %d has odds %v, mixed again %v", k+1, s.Odds[0][k], p)
 		}
 	}

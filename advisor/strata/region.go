@@ -65,7 +65,7 @@ func newDepths(layers [][]interval) *depths {
 	for i, rank := range ranks {
 		d.over[i] = newKernel(rank.cells)
 		for _, log := range layers {
-			d.tallies[i].addLog(log, 1, d.over[i])
+			d.tallies[i].addLog(log, 1, d.over[i], Cells)
 		}
 	}
 	return d
@@ -73,7 +73,7 @@ func newDepths(layers [][]interval) *depths {
 
 func (d *depths) addRow(above, cell int, odds *row) {
 	for i := range d.tallies {
-		d.tallies[i].addRow(above, cell, odds, 1, d.over[i])
+		d.tallies[i].addRow(above, cell, odds, 1, d.over[i], Cells)
 	}
 }
 

@@ -29,20 +29,24 @@ const leastLikely = 1e-3
 //   - Checked by: TestGivenTheHole, TestGivenIsBruteForce.
 func (s *Statement) Given(seen Seen) *Statement {
 	out := &Statement{Logs: s.Logs, split: s.split, parts: append([]part(nil), s.parts...)}
-	likelihood := seen.likelihood()
+	out.given(seen.likelihood())
+	return out
+}
+
+// given weighs every column by likelihoods of its upper cells.
+func (s *Statement) given(likelihood []row) {
 	total := 0.0
-	for i := range out.parts {
-		p := &out.parts[i]
+	for i := range s.parts {
+		p := &s.parts[i]
 		posterior, evidence := p.given(likelihood)
 		p.chain = posterior
 		p.share *= evidence
 		total += p.share
 	}
-	for i := range out.parts {
-		out.parts[i].share /= total
+	for i := range s.parts {
+		s.parts[i].share /= total
 	}
-	out.sum()
-	return out
+	s.sum()
 }
 
 // likelihood returns how likely each class makes what each cell has shown.

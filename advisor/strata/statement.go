@@ -21,11 +21,13 @@ const rest = -1
 
 // At states what the logs near a point say together,
 //
-//	p = (Σᵢ wᵢ pᵢ + r q) / (Σᵢ wᵢ + r),  wᵢ = exp(-dᵢ/a),
+//	p = (Σᵢ wᵢ pᵢ + r q) / (Σᵢ wᵢ + r),  wᵢ = exp(-dᵢ/a - b sᵢ),
 //
-// with pᵢ the columns that agree with log i and q those of the local chain, which all the
-// logs and the region share. A log of the very spot outweighs the rest.
+// with pᵢ the columns that agree with log i, sᵢ how far apart its setting is from here, and
+// q those of the local chain, which all the logs and the region share. A log of the very
+// spot outweighs the rest.
 //
+//   - Shapes: near in order of their distance; here is nil where the land is not known.
 //   - Units: metres; weights in logs standing at the point itself.
 //   - Domain: no neighbours, or all of them far beyond the range, gives the regional
 //     profile exactly. A log without a described cell says nothing.
@@ -36,18 +38,22 @@ const rest = -1
 //     of layers stay those of logs.
 //   - Checked by: TestOddsAddUpToOne, TestFarFromLogsIsTheProfile, TestBesideALogIsThatLog, TestAtABoreIsItsLog,
 //     BenchmarkAt.
-func (m *Model) At(near []Near) *Statement {
-	layers := intervalsOf(near)
-	far := weights(near, m.rangeM, m.apart)
-	count := m.region.count(near, layers, far, m.over)
-	by := m.region.local(count, m.regional, Cells)
-	close := m.close(near)
-	s := &Statement{Logs: count.logs + m.rest, split: far}
+func (m *Model) At(near []Near, here Setting) *Statement {
+	s := m.state(m.around(near, here), Cells)
+	s.sharpen(m.sharp)
+	return s
+}
+
+// state mixes what the logs around say, down to so many cells.
+func (m *Model) state(a *around, cells int) *Statement {
+	by, count := m.localChain(a, cells)
+	close := m.close(a)
+	s := &Statement{Logs: count.logs + m.rest, split: count.weights}
 	total := m.rest
 	for i, w := range close {
 		if w >= leastWeight {
 			total += w
-			s.parts = append(s.parts, part{m.continued(near[i].Log, layers[i], by), i, w})
+			s.parts = append(s.parts, part{m.continued(a.near[i].Log, a.layers[i], by), i, w})
 		}
 	}
 	s.parts = append(s.parts, part{*by, rest, m.rest})

@@ -32,29 +32,30 @@ func (k *kernel) below(i int) float64 {
 	return k.upTo[min(i, k.half)+k.half]
 }
 
-// add counts a transition from class j to class k into each of the cells from..to-1.
-func (t *tally) add(j, k, from, to int, weight float64, over *kernel) {
-	for z := max(1, from-over.half); z < min(Cells, to+over.half); z++ {
+// add counts a transition from class j to class k into each of the cells from..to-1, those
+// below so many cells left out.
+func (t *tally) add(j, k, from, to int, weight float64, over *kernel, cells int) {
+	for z := max(1, from-over.half); z < min(cells, to+over.half); z++ {
 		t[z][j][k] += weight * (over.below(z-from) - over.below(z-to))
 	}
 }
 
 // addLog counts the transitions of a log's described intervals. A thick layer is one
 // interval that went on and ended once, however finely it was logged.
-func (t *tally) addLog(intervals []interval, weight float64, over *kernel) {
+func (t *tally) addLog(intervals []interval, weight float64, over *kernel, cells int) {
 	for i, layer := range intervals {
 		k := int(layer.class - 1)
-		t.add(k, k, layer.from+1, layer.to, weight, over)
+		t.add(k, k, layer.from+1, layer.to, weight, over, cells)
 		if layer.joined {
-			t.add(int(intervals[i-1].class-1), k, layer.from, layer.from+1, weight, over)
+			t.add(int(intervals[i-1].class-1), k, layer.from, layer.from+1, weight, over, cells)
 		}
 	}
 }
 
 // addRow counts the odds of the class below j in one cell.
-func (t *tally) addRow(j, cell int, odds *row, weight float64, over *kernel) {
+func (t *tally) addRow(j, cell int, odds *row, weight float64, over *kernel, cells int) {
 	for k, p := range odds {
-		t.add(j, k, cell, cell+1, weight*p, over)
+		t.add(j, k, cell, cell+1, weight*p, over, cells)
 	}
 }
 

@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"testing"
+	"time"
 
 	"waterstrike/advisor"
 	"waterstrike/geo"
@@ -25,6 +26,14 @@ func catalogue(t testing.TB) *say.Catalogue {
 
 var site = coord.LonLat{Lon: 0.131, Lat: 0.412}
 
+// months is a year in which holes drilled in November end too high.
+func months() (out []advisor.MonthChance) {
+	for m := time.January; m <= time.December; m++ {
+		out = append(out, advisor.MonthChance{Month: m, Chance: 0.62 - 0.02*float64((m+7)%12)})
+	}
+	return out
+}
+
 // full is an invented advice with every part.
 func full() advisor.Advice {
 	return advisor.Advice{
@@ -40,6 +49,7 @@ func full() advisor.Advice {
 			{Method: "percussion", Chance: 0.58, Lo: 0.4, Hi: 0.72},
 			{Method: "jetting", Chance: 0.004, Lo: 0, Hi: 0.02},
 		},
+		Months: months(),
 		Water: &advisor.Water{
 			NormalLow:    advisor.Range{P10: 6.1, P50: 7.4, P90: 8.9},
 			DesignLow:    advisor.Range{P10: 7.2, P50: 8.6, P90: 10.2},

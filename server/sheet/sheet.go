@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,7 +19,7 @@ func New(c *say.Catalogue, l say.Lang, a advisor.Advice) Sheet {
 		Title:    s.Say("advice.title"),
 		Asked:    s.asked(a.Question),
 		Verdict:  s.verdict(a),
-		Chance:   s.chances(a.Methods),
+		Chance:   s.chances(a),
 		Water:    s.water(a.Water),
 		Layers:   s.layers(a),
 		Plan:     s.plan(a.Plan),
@@ -72,7 +74,8 @@ func (s speaker) chanceLine(m advisor.MethodChance) string {
 
 func methodName(m geo.Method) say.Value { return say.Of("method." + string(m)) }
 
-func (s speaker) chances(methods []advisor.MethodChance) Chances {
+func (s speaker) chances(a advisor.Advice) Chances {
+	methods := a.Methods
 	out := Chances{
 		Heading: s.Say("advice.heading.chance"),
 		Columns: []string{s.Say("chance.column.method"), s.Say("chance.column.chance"), s.Say("chance.column.range")},
@@ -90,7 +93,25 @@ func (s speaker) chances(methods []advisor.MethodChance) Chances {
 		})
 	}
 	out.Note = s.Say("sheet.bar")
+	out.Months = s.months(a)
 	return out
+}
+
+// months tells what the month of drilling does to the method of the verdict.
+func (s speaker) months(a advisor.Advice) string {
+	if len(a.Months) == 0 {
+		return ""
+	}
+	by := func(x, y advisor.MonthChance) int { return cmp.Compare(x.Chance, y.Chance) }
+	best, worst := slices.MaxFunc(a.Months, by), slices.MinFunc(a.Months, by)
+	method := say.With("method", methodName(a.Verdict.Method))
+	if best.Chance-worst.Chance < leastShare {
+		return s.Say("chance.months-alike", method)
+	}
+	in := func(code string, m advisor.MonthChance) string {
+		return s.Say(code, method, say.With("month", say.Month(m.Month)), say.With("chance", say.Chance(m.Chance)))
+	}
+	return in("chance.month-best", best) + " " + in("chance.month-worst", worst)
 }
 
 func percent(p float64) float64 { return float64(int(1000*p+0.5)) / 10 }

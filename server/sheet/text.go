@@ -95,6 +95,9 @@ func (p *page) chances(c Chances) {
 	}
 	p.grid(rows)
 	p.lines([]string{c.Note})
+	if c.Months != "" {
+		p.lines([]string{c.Months})
+	}
 }
 
 // bar draws a chance on a scale of 25 characters: 4 % each.
