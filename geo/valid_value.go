@@ -33,6 +33,9 @@ var (
 	share     = span{0, 1, ""}
 	amount    = span{-1e15, 1e15, ""}
 	limit     = span{0, 1e15, ""}
+	flood     = span{0, 50, "m"}
+	around    = span{0, 5000, "m"}
+	bearing   = span{0, 360, "°"}
 )
 
 // check also refuses NaN, which is in no range.

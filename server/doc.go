@@ -62,6 +62,10 @@
 //	GET  /hole/pack.json  all that the records say of one site, for there; its fields stand
 //	                   in advisor/livehole/fields.md
 //	GET  /hole/keeper.js  the worker that keeps the page on the phone
+//	GET  /sitings/new            the form of a siting visit; at and place fill it in
+//	POST /sitings                a siting visit, as that form sends it; sent again it adds nothing
+//	GET  /sitings/:siting        what a visit found, with its history
+//	GET  /sitings/:siting/edit   the form with what was found
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //

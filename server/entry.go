@@ -79,7 +79,7 @@ func (s *Server) editBore(c echo.Context) error {
 
 // fieldsOf writes a bore into the fields of the form.
 func (s *Server) fieldsOf(b geo.Bore, seq int64) url.Values {
-	out := url.Values{"id": {string(b.ID)}, "since": {decimal(seq)}, "at": {positionText(b)}}
+	out := url.Values{"id": {string(b.ID)}, "since": {decimal(seq)}, "at": {positionText(b.Position)}}
 	for _, cells := range boreCells(s.Trade.Methods()) {
 		for _, cell := range cells {
 			out.Set(cell.name, cell.get(&b))
@@ -95,8 +95,8 @@ func (s *Server) fieldsOf(b geo.Bore, seq int64) url.Values {
 
 // positionText is the position as the form shows it: as it was written, where that can be
 // read again.
-func positionText(b geo.Bore) string {
-	r, ok := b.Position.Get()
+func positionText(at geo.Opt[coord.Reading]) string {
+	r, ok := at.Get()
 	if !ok {
 		return ""
 	}
@@ -106,22 +106,28 @@ func positionText(b geo.Bore) string {
 	return degrees(r.Pos.Lat) + " " + degrees(r.Pos.Lon)
 }
 
-// showEntry shows the form with what was written in it.
+// showEntry shows the form of a bore with what was written in it.
 func (s *Server) showEntry(c echo.Context, status int, draft string, sent url.Values, faults []fault, failed error) error {
 	p := s.speaker(c)
-	v := s.ownFrame(c)
 	e := &entryView{
-		Lang: p.lang, Heading: p.Say("entry.new"), Intro: p.Say("entry.intro"), Action: "/bores", Check: "/bores/check", Draft: "bore " + draft,
-		Faults: faults, Button: p.Say("entry.save"), Words: map[string]string{}, Key: newSoilKey(p),
+		Heading: p.Say("entry.new"), Intro: p.Say("entry.intro"), Action: "/bores", Check: "/bores/check", Draft: "bore " + draft,
+		Faults: faults, Parts: s.entryParts(p, sent), Key: newSoilKey(p),
 	}
+	if sent.Get("since") != "0" {
+		e.Heading = p.Say("entry.edit", say.With("bore", say.Text(firstOf(sent.Get("code"), sent.Get("name"), sent.Get("place"), sent.Get("id")))))
+	}
+	return s.showForm(c, status, e, sent, failed)
+}
+
+// showForm shows a long form, and what was wrong about what was sent.
+func (s *Server) showForm(c echo.Context, status int, e *entryView, sent url.Values, failed error) error {
+	p := s.speaker(c)
+	e.Lang, e.Button, e.Words = p.lang, p.Say("entry.save"), map[string]string{}
 	for _, name := range []string{"id", "since"} {
 		e.Hidden = append(e.Hidden, fieldView{Type: "hidden", Name: name, Value: sent.Get(name)})
 	}
 	for _, word := range scriptWords {
 		e.Words[word] = p.Say("entry.say." + word)
-	}
-	if since := sent.Get("since"); since != "0" {
-		e.Heading = p.Say("entry.edit", say.With("bore", say.Text(firstOf(sent.Get("code"), sent.Get("name"), sent.Get("place"), sent.Get("id")))))
 	}
 	if failed != nil {
 		told := failureOf(failed)
@@ -130,7 +136,7 @@ func (s *Server) showEntry(c echo.Context, status int, draft string, sent url.Va
 		}
 		e.Alert = p.tell(told.message)
 	}
-	e.Parts = s.entryParts(p, sent)
+	v := s.ownFrame(c)
 	v.Title, v.Entry = e.Heading, e
 	return s.show(c, status, v)
 }
@@ -156,7 +162,7 @@ func (s *Server) entryParts(p speaker, sent url.Values) []entryPart {
 			e.Fields = append(e.Fields, fieldOf(p, "bore", "", c, sent))
 		}
 		if part.key == "where" {
-			e.Fields = append(e.Fields, fieldView{ID: "f-at", Name: "at", Label: p.Say("bore.position"), Hint: p.Say("screen.position-hint"), Type: "text", Value: sent.Get("at"), Max: maxText, Optional: true, Complete: "off", Here: p.Say("entry.here")})
+			e.Fields = append(e.Fields, p.positionField(sent))
 		}
 		for _, l := range lists[part.key] {
 			list := l.view(p, sent)
@@ -164,11 +170,22 @@ func (s *Server) entryParts(p speaker, sent url.Values) []entryPart {
 			e.Lists = append(e.Lists, list)
 		}
 		if part.key == "said" && sent.Get("since") != "0" {
-			e.Fields = append(e.Fields, fieldView{ID: "f-why", Name: "why", Label: p.Say("entry.why"), Type: "text", Value: sent.Get("why"), Max: maxReason, Optional: true, Complete: "off"})
+			e.Fields = append(e.Fields, p.whyField(sent))
 		}
 		out = append(out, e)
 	}
 	return out
+}
+
+func (s speaker) positionField(sent url.Values) fieldView {
+	return fieldView{
+		ID: "f-at", Name: "at", Label: s.Say("bore.position"), Hint: s.Say("screen.position-hint"), Type: "text", Value: sent.Get("at"),
+		Max: maxText, Optional: true, Complete: "off", Here: s.Say("entry.here"),
+	}
+}
+
+func (s speaker) whyField(sent url.Values) fieldView {
+	return fieldView{ID: "f-why", Name: "why", Label: s.Say("entry.why"), Type: "text", Value: sent.Get("why"), Max: maxReason, Optional: true, Complete: "off"}
 }
 
 // fieldOf shows a cell as a field of a form.
@@ -254,7 +271,7 @@ func (s *Server) boreOf(c echo.Context, sent url.Values) (sentBore, []fault, err
 			faults = append(faults, l.read(p, sent, &old, &b)...)
 		}
 	}
-	if wrong := placed(&b, sent.Get("at")); wrong != nil {
+	if wrong := placed(&b.Position, sent.Get("at")); wrong != nil {
 		faults = append(faults, fault{"at", p.Say("bore.position"), p.tell(failureOf(wrong).message)})
 	}
 	s.matchVillage(c, &b)
@@ -262,11 +279,11 @@ func (s *Server) boreOf(c echo.Context, sent url.Values) (sentBore, []fault, err
 }
 
 // placed reads the position of a form; one that is as it was stays as it was read then.
-func placed(b *geo.Bore, text string) error {
-	if text = strings.TrimSpace(text); text == positionText(*b) {
+func placed(at *geo.Opt[coord.Reading], text string) error {
+	if text = strings.TrimSpace(text); text == positionText(*at) {
 		return nil
 	}
-	b.Position = geo.Opt[coord.Reading]{}
+	*at = geo.Opt[coord.Reading]{}
 	if text == "" {
 		return nil
 	}
@@ -274,7 +291,7 @@ func placed(b *geo.Bore, text string) error {
 	if err != nil {
 		return unreadable(err, text)
 	}
-	b.Position = geo.Some(r)
+	*at = geo.Some(r)
 	return nil
 }
 

@@ -102,12 +102,22 @@ func (s *Server) advicePage(c echo.Context, l say.Lang, a advisor.Advice) (view,
 	if err != nil {
 		return view{}, err
 	}
+	if s.Trade != nil {
+		visits, err := s.Trade.Visits(c.Request().Context(), a.Question.At)
+		if err != nil {
+			return view{}, err
+		}
+		page.Visited(s.Catalogue, l, a, visits)
+	}
 	v := s.frame(c, l)
 	v.Title = page.Verdict.Words + ", " + page.Title
 	v.Answer = &answerView{Page: page, Lang: l, Data: "/advice.json?" + dataQuery(c.QueryParams()).Encode()}
 	v.Answer.Hole = s.holeOf(c, c.QueryParams())
 	if a.Plan != nil {
 		v.Answer.More = "/building?" + dataQuery(c.QueryParams()).Encode()
+	}
+	if least, there := s.rights[http.MethodPost+" /sitings"]; there && s.visitor(c).role >= least {
+		v.Answer.Site = "/sitings/new?" + url.Values{"at": {degrees(a.Question.At.Lat) + " " + degrees(a.Question.At.Lon)}, "place": {a.Question.Village}}.Encode()
 	}
 	v.Ask, v.Base, err = s.askParts(c, l, &a.Question.At)
 	return v, err

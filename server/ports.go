@@ -6,6 +6,7 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/livehole"
 	"waterstrike/advisor/trust"
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/store"
@@ -109,6 +110,10 @@ type Records interface {
 	IssuesOf(ctx context.Context, record string) ([]geo.Issue, error)
 	// ReceiveBore saves a bore that was sent; [geo.Conflict] when it has moved on.
 	ReceiveBore(ctx context.Context, b geo.Bore, sent store.Sent, why store.Why) (store.Received, error)
+	// Siting returns [geo.NotFound] for a visit that is hidden or was never here.
+	Siting(ctx context.Context, id geo.SitingID) (geo.Siting, error)
+	// ReceiveSiting saves a visit that was sent, with the water points that it tells of.
+	ReceiveSiting(ctx context.Context, v geo.Siting, points []geo.WaterPoint, sent store.Sent, why store.Why) (store.Received, error)
 	// Undo takes a change back, [geo.Conflict] when something came after it.
 	Undo(ctx context.Context, seq int64, why store.Why) error
 	// Hide takes a record out of sight, Restore brings it back.
@@ -120,6 +125,10 @@ type Records interface {
 type Trade interface {
 	// Review holds a bore as it was built to the rules that wells are designed by.
 	Review(b geo.Bore) []geo.Issue
+	// Apart lists how far wells stay from what may foul them.
+	Apart() []welldesign.Distance
+	// Visits returns the siting visits to a point and its surroundings, the nearest first.
+	Visits(ctx context.Context, at coord.LonLat) ([]sheet.Visit, error)
 	// Methods lists the drilling methods in use, the programme's own among them.
 	Methods() []geo.Method
 }

@@ -194,7 +194,7 @@ func (s *Server) recordRoutes() []route {
 		return nil
 	}
 	const get, post = http.MethodGet, http.MethodPost
-	return []route{
+	return append(s.sitingRoutes(), []route{
 		{get, "/bores/new", account.Field, s.newBore},
 		{get, "/bores/:bore/edit", account.Field, s.editBore},
 		{get, "/bores/:bore", account.Reader, s.recordPage},
@@ -204,5 +204,5 @@ func (s *Server) recordRoutes() []route {
 		{post, "/bores/:bore/undo", account.Field, s.undoBore},
 		{post, "/bores/:bore/hide", account.Planner, s.hideBore},
 		{post, "/bores/:bore/restore", account.Planner, s.restoreBore},
-	}
+	}...)
 }

@@ -1,6 +1,7 @@
 package server_test
 
 import (
+	"context"
 	"encoding/json"
 	"net/http"
 	"net/http/httptest"
@@ -10,10 +11,13 @@ import (
 	"strings"
 	"testing"
 
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
 	"waterstrike/geo/store"
 	"waterstrike/server"
+	"waterstrike/server/sheet"
 )
 
 // shelf is an empty knowledge base.
@@ -37,6 +41,12 @@ func (rulebook) Review(b geo.Bore) []geo.Issue {
 func (rulebook) Methods() []geo.Method {
 	return []geo.Method{"auger", "jetting", geo.MethodMachine, geo.MethodUnknown}
 }
+
+func (rulebook) Apart() []welldesign.Distance {
+	return []welldesign.Distance{{From: "apart.latrine", M: 30}, {From: "apart.graves", M: 50}}
+}
+
+func (rulebook) Visits(context.Context, coord.LonLat) ([]sheet.Visit, error) { return nil, nil }
 
 // newShelved is a server over a base of its own, where nobody signs in.
 func newShelved(t testing.TB) (bench, *store.Base) {

@@ -65,6 +65,10 @@ GET  /features/collections/:collection/items/:feature /features/collections/bore
 GET  /hole                    /hole?at=0.1+0.2         - - x x x
 GET  /hole/pack.json          /hole/pack.json?at=0.1+0.2 - - x x x
 GET  /hole/keeper.js          /hole/keeper.js          x x x x x
+GET  /sitings/new             /sitings/new             - - x x x
+POST /sitings                 /sitings                 - - x x x
+GET  /sitings/:siting         /sitings/00000000-0000-4000-8000-000000000001 - x x x x
+GET  /sitings/:siting/edit    /sitings/00000000-0000-4000-8000-000000000001/edit - - x x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

@@ -29,6 +29,7 @@ type view struct {
 	Record    *recordView
 	Entry     *entryView
 	Choose    *chooseView
+	Siting    *sitingView
 	Ask       *askView
 	Atlas     *atlasView
 	List      *listingView
@@ -88,6 +89,7 @@ type answerView struct {
 	Data string // address of the JSON
 	More string // address of the building sheet; empty without a plan
 	Hole string // address of the page beside the open hole; empty for who may not open it
+	Site string // address of the form of a siting visit here; empty for who may not fill it in
 }
 
 type buildingView struct {

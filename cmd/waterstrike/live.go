@@ -14,6 +14,7 @@ import (
 	"waterstrike/advisor/trust"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
 
@@ -45,6 +46,7 @@ type places struct {
 	points     []geo.WaterPoint
 	boundaries []geo.Boundary
 	rivers     []geo.River
+	sitings    []geo.Siting
 }
 
 // newLive reads the base. The paces that hours of work are told by are those of its
@@ -164,6 +166,13 @@ func (l *live) readPlaces(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	err = l.base.Sitings(ctx, func(v geo.Siting) error {
+		p.sitings = append(p.sitings, v)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
 	l.places.Store(p)
 	return nil
 }
@@ -225,6 +234,27 @@ func (l *live) Outcomes(context.Context) (map[geo.Outcome]int, error) {
 // Review holds a finished bore to the programme's rules.
 func (l *live) Review(b geo.Bore) []geo.Issue {
 	return welldesign.Review(b, geo.Opt[welldesign.Water]{}, &l.rules.Well).Issues
+}
+
+// Apart lists how far wells stay from what may foul them, before anything is known of the
+// ground.
+func (l *live) Apart() []welldesign.Distance {
+	return welldesign.Distances(welldesign.Protection{}, &l.rules.Well)
+}
+
+// visitedM is how far off a siting visit still tells of a point: a spot is moved by less.
+const visitedM = 100.0
+
+// Visits returns the siting visits to a point and its surroundings.
+func (l *live) Visits(_ context.Context, at coord.LonLat) ([]sheet.Visit, error) {
+	var out []sheet.Visit
+	for _, v := range l.places.Load().sitings {
+		if away := coord.DistanceM(at, v.Position.Pos); away <= visitedM {
+			out = append(out, sheet.Visit{Siting: v, AwayM: away, Apart: l.Apart()})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b sheet.Visit) int { return cmp.Compare(a.AwayM, b.AwayM) })
+	return out, nil
 }
 
 // Methods lists the programme's drilling methods, machines and the unknown one last.

@@ -40,8 +40,8 @@ func TestGISListsTheLayersAndNothingElse(t *testing.T) {
 			got = append(got, layer)
 		}
 	}
-	want := "bore (Point) village (Point) water_point (Point) boundary (Multi Polygon) river (Line String) " +
-		"layer (None) strike (None) level (None) pipe (None) fill (None) test (None) test_reading (None) sample (None) visit (None)"
+	want := "bore (Point) village (Point) water_point (Point) boundary (Multi Polygon) river (Line String) siting (Point) " +
+		"layer (None) strike (None) level (None) pipe (None) fill (None) test (None) test_reading (None) sample (None) visit (None) nearby (None)"
 	if strings.Join(got, " ") != want {
 		t.Errorf("a GIS lists %v", got)
 	}
@@ -60,7 +60,7 @@ func TestGISReadsWhileWeWrite(t *testing.T) {
 		}
 		done <- nil
 	}()
-	for _, layer := range []string{"bore", "village", "water_point", "boundary", "river", "layer", "level", "test_reading", "visit"} {
+	for _, layer := range []string{"bore", "village", "water_point", "boundary", "river", "siting", "layer", "level", "test_reading", "visit", "nearby"} {
 		out := gis(t, "ogrinfo", "-ro", "-al", "-so", b.Path(), layer)
 		if !strings.Contains(out, "Feature Count: ") || strings.Contains(out, "Feature Count: 0") {
 			t.Errorf("%s: %s", layer, out)

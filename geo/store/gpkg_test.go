@@ -127,11 +127,11 @@ func requireColumns(t *testing.T, db *sql.DB) {
 func requireContents(t *testing.T, db *sql.DB) {
 	t.Helper()
 	features := column[string](t, db, "SELECT table_name FROM gpkg_contents WHERE data_type = 'features' ORDER BY 1")
-	if !slices.Equal(features, []string{"bore", "boundary", "river", "village", "water_point"}) {
+	if !slices.Equal(features, []string{"bore", "boundary", "river", "siting", "village", "water_point"}) {
 		t.Errorf("Requirement 18: feature layers %v", features)
 	}
 	attributes := column[string](t, db, "SELECT table_name FROM gpkg_contents WHERE data_type = 'attributes' ORDER BY 1")
-	if !slices.Equal(attributes, []string{"fill", "layer", "level", "pipe", "sample", "strike", "test", "test_reading", "visit"}) {
+	if !slices.Equal(attributes, []string{"fill", "layer", "level", "nearby", "pipe", "sample", "strike", "test", "test_reading", "visit"}) {
 		t.Errorf("Requirement 118: attribute tables %v", attributes)
 	}
 	for clause, query := range map[string]string{

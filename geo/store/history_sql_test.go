@@ -16,9 +16,10 @@ var update = flag.Bool("update", false, "write the golden files anew")
 func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
 	first, now := columnTypes(t, recordScripts[:1]), columnTypes(t, recordScripts)
 	for file, want := range map[string]string{
-		"migrations/0005_history_of_bores.sql":  triggersOf(first, func(o family) bool { return o.root == "bore" }),
-		"migrations/0006_history_of_places.sql": triggersOf(first, func(o family) bool { return o.root != "bore" }),
-		"migrations/0010_history_of_layers.sql": triggersAnew(now, "layer"),
+		"migrations/0005_history_of_bores.sql":   triggersOf(first, func(o family) bool { return o.root == "bore" }),
+		"migrations/0006_history_of_places.sql":  triggersOf(first, func(o family) bool { return o.root != "bore" && o.root != "siting" }),
+		"migrations/0014_history_of_sitings.sql": triggersOf(now, func(o family) bool { return o.root == "siting" }),
+		"migrations/0010_history_of_layers.sql":  triggersAnew(now, "layer"),
 	} {
 		if *update {
 			if err := os.WriteFile(file, []byte(want), 0o600); err != nil {
@@ -64,7 +65,7 @@ type family struct {
 func familyTables() []family {
 	children := map[string][]string{
 		"bore": {"layer", "strike", "level", "pipe", "fill", "test", "sample"},
-		"test": {"test_reading"}, "water_point": {"visit"},
+		"test": {"test_reading"}, "water_point": {"visit"}, "siting": {"nearby"},
 	}
 	var out []family
 	for _, l := range allLayouts() {
@@ -78,6 +79,9 @@ func familyTables() []family {
 			o.record = "(SELECT id FROM bore WHERE fid = (SELECT bore_fid FROM test WHERE fid = %s.test_fid))"
 		case "water_point_fid":
 			o.record = "(SELECT id FROM water_point WHERE fid = %s.water_point_fid)"
+		case "siting_fid":
+			o.root = "siting"
+			o.record = "(SELECT id FROM siting WHERE fid = %s.siting_fid)"
 		}
 		out = append(out, o)
 	}

@@ -5,12 +5,12 @@ import "slices"
 // allLayouts describes every table of records and parts, each record before its parts.
 func allLayouts() []layout {
 	return slices.Concat(bores.layouts(), villages.layouts(), waterPoints.layouts(),
-		boundaries.layouts(), rivers.layouts())
+		boundaries.layouts(), rivers.layouts(), sitings.layouts())
 }
 
 // recordLayers names the tables of records.
 func recordLayers() []string {
-	return []string{bores.name, villages.name, waterPoints.name, boundaries.name, rivers.name}
+	return []string{bores.name, villages.name, waterPoints.name, boundaries.name, rivers.name, sitings.name}
 }
 
 func layoutOf(name string) (layout, bool) {

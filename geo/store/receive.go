@@ -26,10 +26,11 @@ type Sent struct {
 // changed or hidden meanwhile. [geo.Conflict] when somebody else has changed the record
 // since the sender saw it: nothing is written.
 func (b *Base) ReceiveBore(ctx context.Context, bore geo.Bore, sent Sent, why Why) (Received, error) {
-	return receiveRecord(ctx, b, bores, bore, sent, why)
+	return receiveRecord(ctx, b, bores, bore, sent, why, func(*session) error { return nil })
 }
 
-func receiveRecord[T any](ctx context.Context, b *Base, r record[T], v T, sent Sent, why Why) (out Received, err error) {
+// receiveRecord writes one record and what goes with it, in one go.
+func receiveRecord[T any](ctx context.Context, b *Base, r record[T], v T, sent Sent, why Why, also func(*session) error) (out Received, err error) {
 	v, err = ready(r, v)
 	if err != nil {
 		return out, err
@@ -41,6 +42,9 @@ func receiveRecord[T any](ctx context.Context, b *Base, r record[T], v T, sent S
 			return err
 		}
 		out, err = receiveNow(s, r, v, sent.Since)
+		if err == nil && !out.Again {
+			err = also(s)
+		}
 		if err == nil && !out.Again {
 			_, err = s.exec("INSERT INTO received (digest, record, seq) VALUES (?, ?, ?)", digest, r.id(&v), out.Seq)
 		}

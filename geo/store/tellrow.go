@@ -79,5 +79,5 @@ func (t *table[T]) tellers() []rowTeller {
 
 // allTellers tell of every table, a record before its parts.
 func allTellers() []rowTeller {
-	return slices.Concat(bores.tellers(), villages.tellers(), waterPoints.tellers(), boundaries.tellers(), rivers.tellers())
+	return slices.Concat(bores.tellers(), villages.tellers(), waterPoints.tellers(), boundaries.tellers(), rivers.tellers(), sitings.tellers())
 }

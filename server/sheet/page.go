@@ -16,6 +16,7 @@ type Page struct {
 	Column  Drawing // the layers expected, with the water
 	Locator Drawing // the bores that the advice rests on
 	Legend  Drawing // of the locator
+	Visits  []Table // what siting visits to the spot found
 }
 
 // Drawing is an inline SVG under a heading; empty when there is nothing to draw.
@@ -43,6 +44,17 @@ func NewPage(c *say.Catalogue, l say.Lang, a advisor.Advice, around Ground) (Pag
 		return Page{}, geo.Fail(geo.Internal, "sheet.NewPage", geo.Message{}, err)
 	}
 	return p, nil
+}
+
+// Visited adds what siting visits to the spot found; the distances are those of the plan
+// where there is one.
+func (p *Page) Visited(c *say.Catalogue, l say.Lang, a advisor.Advice, visits []Visit) {
+	if a.Plan != nil {
+		for i := range visits {
+			visits[i].Apart = a.Plan.Building.Apart
+		}
+	}
+	p.Visits = speaker{c, l}.visits(visits)
 }
 
 // locate draws the bores of the evidence; without any there is no small map.

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -207,4 +208,63 @@ func everyCode(t *testing.T, s Store) {
 func knownClasses() []soil.Class {
 	known := soil.Known()
 	return known[:]
+}
+
+// siting is a visit with something of everything.
+func siting(i int) geo.Siting {
+	return geo.Siting{
+		ID: geo.SitingID(ID(i)), Place: "Upper ford", Position: placed(0.1, 0.2), On: geo.Some(geo.Date{Year: 2021, Month: 3, Day: 9}),
+		Access: "on foot", Consent: geo.Yes, ConsentBy: "headman", FloodM: geo.Some(0.4), Services: geo.No, ServicesBy: "district",
+		Ordnance: geo.Cleared, OrdnanceBy: "authority, 17/2021", Remarks: "shade",
+		Near: []geo.Nearby{
+			{Kind: geo.NearDugWell, DistanceM: geo.Some(40.0), BearingDeg: geo.Some(90.0), DepthM: geo.Some(8.5), DryMonths: geo.Some(geo.Months(time.March)), SaidBy: "owner", PointID: geo.WaterPointID(ID(i + 1))},
+			{Kind: geo.NearLatrine, DistanceM: geo.Some(12.0), Words: "in use"},
+			{Kind: geo.NearDugWell, DryMonths: geo.Some(geo.MonthSet(0))},
+		},
+		Source: geo.Provenance{By: "crew 2"},
+	}
+}
+
+// sitings come back as they were with their wells, are changed, told, hidden and restored.
+func sitings(t *testing.T, s Store) {
+	ctx := context.Background()
+	v := siting(80)
+	well := waterPoint(81)
+	got, err := s.ReceiveSiting(ctx, v, []geo.WaterPoint{well}, as("visit", 0), ama)
+	must(t, err)
+	back, err := s.Siting(ctx, v.ID)
+	must(t, err)
+	same(t, back, v)
+	if point, err := s.WaterPoint(ctx, well.ID); err != nil || point.ID != well.ID {
+		t.Errorf("the dug well: %+v, %v", point, err)
+	}
+	v.Near, v.Consent = v.Near[:1], geo.No
+	_, err = s.ReceiveSiting(ctx, v, nil, as("corrected", got.Seq), ama)
+	must(t, err)
+	broken := well
+	broken.Position.Pos.Lat = 95
+	late := v
+	late.Remarks = "later"
+	if _, err := s.ReceiveSiting(ctx, late, []geo.WaterPoint{broken}, as("with a broken well", lastSeq(t, s, string(v.ID))), ama); err == nil {
+		t.Error("a well off the globe went through")
+	}
+	back, err = s.Siting(ctx, v.ID)
+	must(t, err)
+	same(t, back, v) // all or none
+	must(t, s.Undo(ctx, lastSeq(t, s, string(v.ID)), ama))
+	back, err = s.Siting(ctx, v.ID)
+	must(t, err)
+	same(t, back, siting(80))
+	must(t, s.Hide(ctx, string(v.ID), ama))
+	_, err = s.Siting(ctx, v.ID)
+	wantKind(t, err, geo.NotFound)
+	must(t, s.Restore(ctx, string(v.ID), ama))
+	n := 0
+	must(t, s.Sitings(ctx, func(geo.Siting) error { n++; return nil }))
+	if n != 1 {
+		t.Errorf("%d visits", n)
+	}
+	v.Near[0].Kind = "volcano"
+	_, err = s.ReceiveSiting(ctx, v, nil, as("volcano", 0), ama)
+	wantKind(t, err, geo.Invalid)
 }

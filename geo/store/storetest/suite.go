@@ -39,6 +39,9 @@ type Store interface {
 	History(ctx context.Context, id string) ([]store.Entry, error)
 	Told(ctx context.Context, id string) ([]store.Telling, error)
 	ReceiveBore(ctx context.Context, b geo.Bore, sent store.Sent, why store.Why) (store.Received, error)
+	Sitings(ctx context.Context, fn func(geo.Siting) error) error
+	Siting(ctx context.Context, id geo.SitingID) (geo.Siting, error)
+	ReceiveSiting(ctx context.Context, v geo.Siting, points []geo.WaterPoint, sent store.Sent, why store.Why) (store.Received, error)
 	Undo(ctx context.Context, seq int64, why store.Why) error
 	Hide(ctx context.Context, id string, why store.Why) error
 	Restore(ctx context.Context, id string, why store.Why) error
@@ -69,6 +72,7 @@ func Suite(t *testing.T, open func(testing.TB) Store) {
 		{"every change has a history", history},
 		{"a history is told in words", told},
 		{"what is sent twice is written once", received},
+		{"a siting visit is kept with its wells", sitings},
 		{"undo gives the former value", undo},
 		{"undo refuses what was changed since", undoOvertaken},
 		{"deleting hides and restoring brings back", hideAndRestore},

@@ -67,6 +67,7 @@ export class EntryForm extends HTMLElement {
   };
 
   async #check() {
+    if (!this.dataset.check) return;
     const mine = ++this.#asked;
     const headers = { "Content-Type": "application/x-www-form-urlencoded", Accept: "application/json" };
     const answer = await fetch(this.dataset.check, { method: "POST", headers, body: this.#body }).catch(() => null);
