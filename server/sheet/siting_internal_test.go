@@ -11,8 +11,14 @@ func TestTooNear(t *testing.T) {
 		away  float64
 		want  string
 	}{
-		{12, true, 0, "near"}, {30, true, 0, "far"}, {29.9, true, 0, "near"}, {25, true, 4.9, "near"}, {25, true, 5, "measure"},
-		{34, true, 5, "measure"}, {35, true, 5, "far"}, {0, false, 0, "not-known"},
+		{12, true, 0, "near"},
+		{30, true, 0, "far"},
+		{29.9, true, 0, "near"},
+		{25, true, 4.9, "near"},
+		{25, true, 5, "measure"},
+		{34, true, 5, "measure"},
+		{35, true, 5, "far"},
+		{0, false, 0, "not-known"},
 	} {
 		if got := tooNear(c.m, c.known, c.away, 30); got != c.want {
 			t.Errorf("%v m, %v m off: %s, want %s", c.m, c.away, got, c.want)
