@@ -60,7 +60,7 @@ func TestGISReadsWhileWeWrite(t *testing.T) {
 		}
 		done <- nil
 	}()
-	for _, layer := range []string{"bore", "village", "water_point", "boundary", "river", "siting", "layer", "level", "test_reading", "visit", "nearby"} {
+	for _, layer := range []string{"bore", "village", "water_point", "boundary", "river", "layer", "level", "test_reading", "visit"} {
 		out := gis(t, "ogrinfo", "-ro", "-al", "-so", b.Path(), layer)
 		if !strings.Contains(out, "Feature Count: ") || strings.Contains(out, "Feature Count: 0") {
 			t.Errorf("%s: %s", layer, out)

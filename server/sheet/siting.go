@@ -72,7 +72,7 @@ func (s speaker) spot(v geo.Siting) Table {
 // beside the spot, a distance is only known to lie within how far the two are apart.
 func (s speaker) near(v Visit) Table {
 	t := Table{Heading: s.Say("siting.part.near"), Columns: []string{
-		s.Say("entry.near.kind"), s.Say("building.distance"), s.Say("siting.asked"), s.Say("record.verdict"), s.Say("entry.near.words"),
+		s.Say("entry.near.kind"), s.Say("evidence.column.distance"), s.Say("siting.asked"), s.Say("record.verdict"), s.Say("entry.near.words"),
 	}}
 	if len(v.Siting.Near) == 0 {
 		t.Missing = s.Say("siting.nothing-near")
