@@ -53,4 +53,3 @@ func (s speaker) orCode(code, value string) string {
 	}
 	return value
 }
-
