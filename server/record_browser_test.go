@@ -32,16 +32,5 @@ func TestRecordInABrowser(t *testing.T) {
 			v.prints(t)
 		}
 	}
-	do(t, ctx, "form", chromedp.Navigate(served.URL+"/bores/new?lang=en"), chromedp.WaitVisible("#f-code"))
-	got := eval[string](t, ctx, `(() => {
-		document.querySelector("[data-key]").click();
-		const pick = (name, value) => { const e = document.querySelector('soil-key [name="' + name + '"][value="' + value + '"]'); e.checked = true; e.dispatchEvent(new Event("change", { bubbles: true })); };
-		pick("hand", "grains"); pick("grain", "fine"); pick("ribbon", "short");
-		document.querySelector('soil-key button[value="take"]').click();
-		return new Promise((done) => setTimeout(() => done(["class", "grade"].map((n) => document.querySelector('[name="layer.0.' + n + '"]').value).join(" ") + " " + document.querySelector('[name="layer.0.clayey"]').checked), 300));
-	})()`)
-	if got != "sand fine true" {
-		t.Errorf("the key took %q into the layer; grit, hardly seen grains and a short ribbon are fine sand with clay", got)
-	}
 	complaints(t, ctx, messages)
 }
