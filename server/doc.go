@@ -66,6 +66,18 @@
 //	POST /sitings                a siting visit, as that form sends it; sent again it adds nothing
 //	GET  /sitings/:siting        what a visit found, with its history
 //	GET  /sitings/:siting/edit   the form with what was found
+//	GET  /intake       where files are handed in, what waits of them, what was taken in
+//	POST /intake       files, several parts of multipart/form-data; goes on to the next
+//	GET  /intake/:arrival              what was handed in together, at the step where it
+//	                                   stands; ?issue, severity and from pick rows of a
+//	                                   draft, ?show=matching goes back to the columns
+//	GET  /intake/:arrival/mapping.json what the columns are taken for, as a mapping file
+//	POST /intake/:arrival/look         looks at the files again where that failed
+//	POST /intake/:arrival/match        what a person decided; do=read reads the files too
+//	POST /intake/:arrival/apply        takes the draft into the base; file-wins=yes over
+//	                                   what was changed by hand
+//	POST /intake/:arrival/discard      throws the files away
+//	POST /intake/imports/:import/take-back  undoes a whole import
 //	GET  /health       whether the program answers; to readers also its version and state
 //	GET  /static/*     style sheets, scripts and signs
 //

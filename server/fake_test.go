@@ -125,18 +125,22 @@ type bench struct {
 	log     *bytes.Buffer
 }
 
-func newBench(t testing.TB, ground server.Ground, fails error) bench {
+func newBench(t testing.TB, ground server.Ground, fails error, change ...func(*server.Config)) bench {
 	t.Helper()
 	words, err := say.New()
 	if err != nil {
 		t.Fatal(err)
 	}
 	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
-	b.Server, err = server.New(server.Config{
+	c := server.Config{
 		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Packer: porter{fails}, Seasons: b.seasons, Features: sheettest.Features{}, Surveyor: surveyor{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
 		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
-	})
+	}
+	for _, f := range change {
+		f(&c)
+	}
+	b.Server, err = server.New(c)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -58,6 +58,7 @@ func (s *Server) signs(c echo.Context, p speaker, v *view) {
 		{"/bores/new", "screen.enter"},
 		{"/trust", "screen.track-record"},
 		{"/learnt", "screen.learnt"},
+		{intakePath, "intake.page"},
 		{"/served", "served.screen"},
 		{"/choose", "season.page"},
 		{"/shares", "share.links"},

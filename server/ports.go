@@ -8,6 +8,7 @@ import (
 	"waterstrike/advisor/trust"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
+	"waterstrike/geo/arrival"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/store"
 	"waterstrike/server/sheet"
@@ -70,6 +71,34 @@ type Chart struct {
 type Pictures interface {
 	// Picture returns a tile and its media type; [geo.NotFound] where there is none.
 	Picture(ctx context.Context, z, x, y int) (body []byte, media string, err error)
+}
+
+// Intake takes files of others in, step by step; what takes its time is done behind the
+// answers. Its errors are [geo.NotFound] for what is not there, [geo.Conflict] for what is
+// not to be done now, [geo.Invalid] for what cannot come in.
+type Intake interface {
+	// Receive keeps files that are handed in together and starts to look at them.
+	Receive(by string, next arrival.Next) (arrival.Arrival, error)
+	// Arrivals returns what waits to be taken in, the newest first.
+	Arrivals() ([]arrival.Arrival, error)
+	// Arrival returns one of them, or one that was taken in lately.
+	Arrival(id string) (arrival.Arrival, error)
+	// Look starts to look at the files again from the beginning.
+	Look(id string) error
+	// Match starts to look at the columns again with what a person decided.
+	Match(id string, decided arrival.Decided) error
+	// Read starts to read the files into a draft.
+	Read(id string, decided arrival.Decided) error
+	// Findings returns rows of a draft with what is wrong with them, and how many there are.
+	Findings(ctx context.Context, id string, sought arrival.Sought) ([]arrival.Finding, int, error)
+	// Apply starts to take a draft into the base.
+	Apply(id, who string, fileWins bool) error
+	// Discard throws an arrival away.
+	Discard(id string) error
+	// Imports returns what was taken in, the newest first.
+	Imports(ctx context.Context) ([]arrival.Import, error)
+	// TakeBack starts to undo a whole import.
+	TakeBack(ctx context.Context, batch, who string) error
 }
 
 // Learner says what the answers were learnt from.

@@ -61,8 +61,7 @@ func (s *Server) table() []route {
 		{get, "/health", account.Nobody, s.health},
 		{get, staticPath, account.Nobody, s.static},
 	}
-	all = append(all, s.recordRoutes()...)
-	all = append(all, s.holeRoutes()...)
+	all = slices.Concat(all, s.recordRoutes(), s.holeRoutes(), s.intakeRoutes())
 	if s.People == nil {
 		return all
 	}

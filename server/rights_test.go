@@ -91,6 +91,15 @@ POST /shares                  /shares                  - - - x x
 POST /shares/:share/withdraw  /shares/1/withdraw       - - - x x
 GET  /shared/:token           /shared/none             x x x x x
 GET  /shared/:token/map.svg   /shared/none/map.svg     x x x x x
+GET  /intake                  /intake                  - - - x x
+POST /intake                  /intake                  - - - x x
+GET  /intake/:arrival         /intake/0123456789abcdef - - - x x
+GET  /intake/:arrival/mapping.json /intake/0123456789abcdef/mapping.json - - - x x
+POST /intake/:arrival/look    /intake/0123456789abcdef/look - - - x x
+POST /intake/:arrival/match   /intake/0123456789abcdef/match - - - x x
+POST /intake/:arrival/apply   /intake/0123456789abcdef/apply - - - x x
+POST /intake/:arrival/discard /intake/0123456789abcdef/discard - - - x x
+POST /intake/imports/:import/take-back /intake/imports/none/take-back - - - x x
 GET  /phone                   /phone                   x x x x x
 GET  /authority.crt           /authority.crt           x x x x x
 `
@@ -120,7 +129,7 @@ func readRights(t *testing.T) []right {
 // TestRouteTableIsWhole walks the router: every route stands in the table above, and the
 // other way.
 func TestRouteTableIsWhole(t *testing.T) {
-	h := housed(t, secured(t))
+	h := housed(t, secured(t), taking(t))
 	var routed, written []string
 	for _, r := range h.Echo().Routes() {
 		routed = append(routed, r.Method+" "+r.Path)
@@ -140,7 +149,7 @@ func TestRouteTableIsWhole(t *testing.T) {
 
 // TestEveryRoleAtEveryRoute asks each route as each role, and with HEAD where GET is.
 func TestEveryRoleAtEveryRoute(t *testing.T) {
-	h := housed(t, secured(t))
+	h := housed(t, secured(t), taking(t))
 	visitors := []*browsing{h.browse()}
 	for _, role := range account.Roles() {
 		h.joins(t, role.String(), role)
@@ -187,7 +196,7 @@ func (h house) freshly(t *testing.T, role int) *browsing {
 // TestUnknownAddressesTellNothing: who may not read sees no ground on the page of an
 // address that is not there.
 func TestUnknownAddressesTellNothing(t *testing.T) {
-	h := housed(t, secured(t))
+	h := housed(t, secured(t), taking(t))
 	for _, target := range []string{"/none", "/advice/none", "/people/1", "/people/1/role/x", "/shared", "/shared/a/b/c", "/sign-in/", "/static"} {
 		w := h.browse().get(target)
 		if w.Code != http.StatusNotFound && w.Code != http.StatusMethodNotAllowed {

@@ -28,13 +28,16 @@ func (s *Server) ownSite() echo.MiddlewareFunc {
 const maxForm = 16 << 10 // bytes; the longest form of a page needs a tenth of it
 
 // form reads the fields of a form that was sent; those in the address do not count.
-func form(c echo.Context) (url.Values, error) {
+func form(c echo.Context) (url.Values, error) { return formUpTo(c, maxForm) }
+
+// formUpTo is form for pages that have more to say.
+func formUpTo(c echo.Context, most int64) (url.Values, error) {
 	r := c.Request()
 	kind, _, err := mime.ParseMediaType(r.Header.Get(echo.HeaderContentType))
 	if err != nil || kind != echo.MIMEApplicationForm {
 		return nil, badForm(err)
 	}
-	r.Body = http.MaxBytesReader(c.Response(), r.Body, maxForm)
+	r.Body = http.MaxBytesReader(c.Response(), r.Body, most)
 	var large *http.MaxBytesError
 	if err := r.ParseForm(); errors.As(err, &large) {
 		return nil, err

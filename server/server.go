@@ -23,7 +23,7 @@ import (
 	"github.com/labstack/echo/v4"
 )
 
-// Config is what a server is made of. All but Records, Trade, Packer, People, Authority,
+// Config is what a server is made of. All but Records, Trade, Packer, Intake, People, Authority,
 // Names and Log is required.
 type Config struct {
 	Advisor   Advisor
@@ -37,6 +37,7 @@ type Config struct {
 	Features  features.Source
 	Packer    Packer // nil: nobody can take a site along to a hole
 	Surveyor  Surveyor
+	Intake    Intake // nil: no files are handed in
 	Catalogue *say.Catalogue
 	Templates fs.FS // of package ui
 	Static    fs.FS // of package ui

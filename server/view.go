@@ -44,6 +44,8 @@ type view struct {
 	Shared    *sharedView
 	Phone     *phoneView
 	Hole      *holeView
+	Intake    *intakeView
+	Arrival   *arrivalView
 }
 
 // pageView links one of the pages that the visitor may see.

@@ -22,6 +22,7 @@ geo/check            plausibility of records
 geo/store            the knowledge base: the only SQL for ground data
 geo/store/storetest  what every store must do
 geo/publish          records into files for others
+geo/arrival          files that people hand in, until they are records
 advisor/evidence     the immutable snapshot every answer reads
 advisor/near         the nearest of many points in a plane
 advisor/variogram    models of spatial likeness and their fitting
@@ -60,6 +61,7 @@ var never = []struct{ who, reaches, why string }{
 	{"advisor/...", "waterstrike/geo/store/...", "an answer reads a snapshot, never a table"},
 	{"advisor/...", "waterstrike/geo/intake/...", "files are read once, at intake"},
 	{"advisor/...", "waterstrike/geo/publish/...", "what is written out is no input"},
+	{"advisor/...", "waterstrike/geo/arrival/...", "files are read once, at intake"},
 	{"advisor/...", "waterstrike/geo/demoland/...", "who is judged by the truth must not see it"},
 	{"advisor/near", "waterstrike/...", "it sees coordinates and nothing else"},
 	{"advisor/variogram", "waterstrike/geo/...", "it sees points and numbers"},

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"waterstrike/geo"
+	"waterstrike/geo/arrival"
 	"waterstrike/geo/intake"
 	"waterstrike/geo/store"
 )
@@ -74,7 +75,7 @@ func (c *importCmd) origin(a *app) (origin, error) {
 	if c.Files == "" {
 		c.Files = filepath.Dir(c.Mapping)
 	}
-	return a.mapped(mapping, newLocalFiles(c.Files))
+	return a.mapped(mapping, arrival.FilesOf(c.Files))
 }
 
 // mapped reads files by a mapping.

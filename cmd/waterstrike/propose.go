@@ -3,15 +3,13 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"math"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"waterstrike/geo"
+	"waterstrike/geo/arrival"
 	"waterstrike/geo/intake"
-	"waterstrike/geo/store"
 )
 
 // proposeCmd looks at files and writes a mapping for them: the mapping to the output, what
@@ -33,7 +31,7 @@ type proposed struct {
 // Run proposes a mapping.
 func (c *proposeCmd) Run(a *app) error {
 	folder, names := c.folder()
-	m, report, err := intake.Propose(a.ctx, newLocalFiles(folder), names)
+	m, report, err := intake.Propose(a.ctx, arrival.FilesOf(folder), names)
 	if err != nil && len(report.Files) == 0 {
 		return err
 	}
@@ -111,22 +109,4 @@ func (a *app) sayGuesses(files []intake.FileCount) {
 			fmt.Fprintf(a.out, "  %s\n", line)
 		}
 	}
-}
-
-// localFiles are the files of a folder, with the layers of GeoPackages among them.
-type localFiles struct {
-	fs.FS
-	folder string
-}
-
-func newLocalFiles(folder string) localFiles { return localFiles{os.DirFS(folder), folder} }
-
-// OpenLayer opens a layer of a GeoPackage.
-func (l localFiles) OpenLayer(file, layer string) (intake.Rows, error) {
-	return store.OpenForeign(filepath.Join(l.folder, filepath.FromSlash(file)), layer)
-}
-
-// Layers lists the layers of a GeoPackage.
-func (l localFiles) Layers(file string) ([]string, error) {
-	return store.ForeignLayers(filepath.Join(l.folder, filepath.FromSlash(file)))
 }

@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"waterstrike/geo"
+	"waterstrike/geo/arrival"
+	"waterstrike/geo/intake"
 	"waterstrike/geo/store"
 	"waterstrike/server"
 	"waterstrike/server/account"
@@ -99,7 +101,15 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 		return err
 	}
 	defer present.closeCharts()
+	ctx, stop := context.WithCancel(a.ctx)
+	desk := arrival.New(ctx, arrival.Config{
+		Folder: a.folder, Base: base, Now: time.Now, Known: func(context.Context) (intake.Known, error) { return a.known() },
+	})
+	defer present.wait() // before the land is closed
+	defer desk.Wait()
+	defer stop()
 	config.Advisor, config.Ground, config.Atlas, config.Judge, config.Learner, config.Surveyor = present, present, present, present, present, present
+	config.Intake = desk
 	config.Records, config.Trade, config.Packer = base, present, present
 	config.Seasons, config.Features = seasons{present, standards}, &featured{live: present}
 	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
@@ -108,9 +118,6 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 	if err != nil {
 		return err
 	}
-	ctx, stop := context.WithCancel(a.ctx)
-	defer present.wait() // before the land is closed
-	defer stop()
 	present.survey(ctx, a.folder.Terrain())
 	go watch(ctx, base, present, log)
 	return meet(ctx, s)

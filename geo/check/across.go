@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"sort"
 
 	"github.com/paulmach/orb"
 
@@ -153,6 +154,5 @@ func (s *survey) tell() error {
 
 // of returns the bore with that id.
 func (s *survey) of(id string) *hole {
-	at, _ := slices.BinarySearchFunc(s.holes, id, func(h hole, id string) int { return cmp.Compare(h.id, id) })
-	return &s.holes[at]
+	return &s.holes[sort.Search(len(s.holes), func(i int) bool { return s.holes[i].id >= id })] // copies no hole
 }

@@ -195,7 +195,7 @@ var logMistakes = []mistake{
 		}
 		return len(b.Layers) > 1
 	}},
-	{"layers from the bottom up", []geo.Code{check.LayersUpsideDown}, 80, func(_ *maker, b *geo.Bore) bool {
+	{"layers from the bottom up", []geo.Code{check.LayersUpsideDown}, 90, func(_ *maker, b *geo.Bore) bool {
 		words := slices.Clone(b.Layers)
 		slices.Reverse(words)
 		for i := range b.Layers {

@@ -25,6 +25,13 @@ type ProposedFile struct {
 	Columns []ProposedColumn `json:"columns"`        // in the file's order
 	// Notes are about the file: its key, its encoding, what it lacks.
 	Notes []geo.Message `json:"notes"`
+
+	Text     bool     `json:"text,omitempty"`     // it is a text: its encoding, delimiter and decimal mark may be chosen
+	Encoding string   `json:"encoding,omitempty"` // as it was read
+	Preview  []string `json:"preview,omitempty"`  // lines that another encoding would read otherwise
+	Decimal  string   `json:"decimal,omitempty"`
+	Grid     string   `json:"grid,omitempty"`   // of east and north
+	Placed   string   `json:"placed,omitempty"` // "lon-lat", "projected": how it says where its records lie
 }
 
 // ProposedColumn is what became of one column: the field it is taken for, "" when it is
@@ -36,6 +43,14 @@ type ProposedColumn struct {
 	Confidence float64       `json:"confidence"`
 	Reason     geo.Message   `json:"reason"`
 	Notes      []geo.Message `json:"notes,omitempty"` // what is left to a person
+
+	Means   string          `json:"means,omitempty"`   // Field, or what it would be if what is left to a person were settled
+	Samples []string        `json:"samples,omitempty"` // its first different texts
+	Form    string          `json:"form,omitempty"`    // of a field that a person may say more about: FormLength and so on
+	Written string          `json:"written,omitempty"` // its unit, or the form of its dates; "" where nothing tells it
+	Values  []ProposedValue `json:"values,omitempty"`  // of a column of words, its first texts
+	Codes   []string        `json:"codes,omitempty"`   // what these may stand for
+	Asks    []string        `json:"asks,omitempty"`    // "zeros", "years": what else a person may say of it
 }
 
 // Propose looks at files and proposes how they become records: what each column is, by its
@@ -47,17 +62,24 @@ type ProposedColumn struct {
 // A unit that neither a name nor a cell tells is left empty: the mapping then loads only
 // when lengths or yields say it for the whole data set, or the field for itself.
 func Propose(ctx context.Context, files fs.FS, names []string) (Mapping, Report, error) {
+	return propose(ctx, files, names, nil)
+}
+
+func propose(ctx context.Context, files fs.FS, names []string, chosen Chosen) (Mapping, Report, error) {
 	list, err := columnNames()
 	if err != nil {
 		return Mapping{}, Report{}, geo.Fail(geo.Internal, "intake.Propose", geo.Message{}, err)
 	}
-	p := &proposal{names: list, languages: map[string]int{}}
+	p := &proposal{names: list, languages: map[string]int{}, chosen: chosen}
 	for _, name := range names {
 		if err := p.look(ctx, files, name); err != nil {
 			return Mapping{}, Report{}, geo.Fail(geo.Invalid, "intake.Propose", geo.Message{}, fmt.Errorf("%s cannot be opened: %w", name, err))
 		}
 	}
 	p.keys()
+	for _, d := range p.drafts {
+		d.show()
+	}
 	m := Mapping{Dataset: datasetOf(names), Language: p.language()}
 	var r Report
 	for _, d := range p.drafts {
@@ -78,6 +100,7 @@ type proposal struct {
 	names     []names
 	drafts    []*draft
 	languages map[string]int // names found, by language
+	chosen    Chosen
 }
 
 // draft is the table of one file in the making.
@@ -88,6 +111,9 @@ type draft struct {
 	taken map[string]*profile // by what it is taken for, such as "depth"
 	said  map[int]ProposedColumn
 	notes []geo.Message
+
+	chosen ChosenTable // what a person decided
+	byHand bool        // a person chose the columns
 }
 
 // look drafts the tables of one file, each of its sheets or layers.
@@ -97,6 +123,8 @@ func (p *proposal) look(ctx context.Context, files fs.FS, name string) error {
 		return err
 	}
 	for _, t := range tables {
+		by, _ := p.decided(t)
+		t.Encoding, t.Delimiter = by.Encoding, by.Delimiter
 		l, err := lookAt(ctx, files, t)
 		if errors.Is(err, errEmpty) && len(tables) > 1 {
 			continue // an empty sheet beside others
@@ -144,6 +172,9 @@ func (p *proposal) draft(l looked) *draft {
 	}
 	found := p.found(l)
 	d.kind = kindOf(found)
+	if by, decided := p.decided(d.table); decided {
+		d.kind, d.chosen, d.byHand = by.Kind, by, len(by.Columns) > 0
+	}
 	d.table.Kind = d.kind
 	if l.text {
 		d.table.Delimiter, d.table.Encoding = l.how.Delimiter, l.how.Encoding
@@ -156,7 +187,11 @@ func (p *proposal) draft(l looked) *draft {
 		return d
 	}
 	d.decimals(found)
-	p.assign(d, found)
+	if d.byHand {
+		d.choose(p, found)
+	} else {
+		p.assign(d, found)
+	}
 	d.place()
 	d.fields(p.names)
 	d.complete()
@@ -180,11 +215,14 @@ func (p *proposal) found(l looked) [][]match {
 func (d *draft) decimals(found [][]match) {
 	var columns []*profile
 	for i, c := range d.columns {
-		if slices.ContainsFunc(found[i], func(m match) bool { return isNumber[m.meant] }) {
+		if isNumber[d.chosen.at(i).Means] || slices.ContainsFunc(found[i], func(m match) bool { return isNumber[m.meant] }) {
 			columns = append(columns, c)
 		}
 	}
 	decimal, settled := decimalOf(columns)
+	if d.chosen.Decimal != "" {
+		decimal, settled = d.chosen.Decimal, true
+	}
 	if !settled {
 		d.note("propose.decimals-mixed", "")
 	}
@@ -198,7 +236,13 @@ var isNumber = map[string]bool{
 }
 
 func (d *draft) report() ProposedFile {
-	out := ProposedFile{File: Table{File: d.file, Sheet: d.sheet}.label(), Rows: d.rows, Kind: d.kind, Notes: d.notes}
+	out := ProposedFile{File: Table{File: d.file, Sheet: d.sheet}.Label(), Rows: d.rows, Kind: d.kind, Notes: d.notes}
+	if d.text {
+		out.Text, out.Encoding, out.Preview, out.Decimal = true, d.how.Encoding, d.how.Preview, d.table.Decimal
+	}
+	if at := d.table.Position; at != nil {
+		out.Placed, out.Grid = at.Kind, at.CRS
+	}
 	for i := range d.columns {
 		if said, ok := d.said[i]; ok {
 			out.Columns = append(out.Columns, said)

@@ -93,7 +93,7 @@ func (d *draft) leave(at int, c *profile, found []match) {
 
 func (d *draft) say(at int, field string, confidence float64, why geo.Code, value string) {
 	d.said[at] = ProposedColumn{
-		Column: d.columns[at].name, Field: field, Confidence: confidence,
+		Column: d.columns[at].name, Field: field, Means: field, Confidence: confidence,
 		Reason: geo.Say(why, geo.With("value", geo.Text(value))),
 	}
 }
@@ -105,9 +105,21 @@ func (d *draft) doubt(c *profile, what geo.Code, value string) {
 	d.said[c.at] = said
 }
 
+// asks notes that a person can say what a column's zeros or first days of a year stand for.
+func (d *draft) asks(c *profile, what string) {
+	said := d.said[c.at]
+	if !slices.Contains(said.Asks, what) {
+		said.Asks = append(said.Asks, what)
+	}
+	d.said[c.at] = said
+}
+
 // drop leaves out a column after all.
 func (d *draft) drop(meant string, why geo.Code, value string) {
 	c := d.taken[meant]
 	delete(d.taken, meant)
 	d.say(c.at, "", d.said[c.at].Confidence, why, quote(value))
+	said := d.said[c.at]
+	said.Means = meant
+	d.said[c.at] = said
 }

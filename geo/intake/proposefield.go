@@ -123,13 +123,9 @@ func (d *draft) field(c *profile, meant, kind, name string, list []names) (Field
 		f.Unit = d.unit(c, c.rate, rateUnits)
 		d.zeros(c, meant, &f)
 	case formDate:
-		forms, why := datesOf(c)
-		if why != "" {
+		if why := d.dates(c, &f); why != "" {
 			d.drop(meant, why, firstOf(c.sample))
 			return f, false
-		}
-		if !slices.Equal(forms, []string{"iso"}) {
-			f.Dates = forms
 		}
 		d.days(c, &f)
 	case formChoice:
@@ -154,7 +150,8 @@ const most = 0.5
 
 // choices takes a column of words when most of its cells are known ones.
 func (d *draft) choices(c *profile, meant string, f Field, values map[string]string, unknown []string) (Field, bool) {
-	if c.share(func(text string) bool { return !slices.Contains(unknown, text) }) < most {
+	values, unknown = d.judged(c, values, unknown)
+	if !d.byHand && c.share(func(text string) bool { return !slices.Contains(unknown, text) }) < most {
 		d.drop(meant, "propose.unknown-values", strings.Join(unknown[:min(len(unknown), 5)], "; "))
 		return f, false
 	}
@@ -167,6 +164,9 @@ func (d *draft) choices(c *profile, meant string, f Field, values map[string]str
 
 // unit returns the unit of a column: its name's, or "cell" when most cells carry one.
 func (d *draft) unit(c *profile, named string, units map[string]float64) string {
+	if by := d.written(c); by != "" {
+		return by
+	}
 	if named != "" {
 		return named
 	}
@@ -193,7 +193,7 @@ func (d *draft) zeros(c *profile, meant string, f *Field) {
 		case "depth", "strikes":
 			f.Missing = append(f.Missing, text)
 		case "level", "yield":
-			d.doubt(c, "propose.zeros", text)
+			d.zero(c, text, f)
 		}
 	}
 	for _, text := range []string{"9999", "99999", "-999", "-9999"} { // no depth or yield is so
@@ -202,6 +202,16 @@ func (d *draft) zeros(c *profile, meant string, f *Field) {
 			d.doubt(c, "propose.placeholder", text)
 		}
 	}
+}
+
+// zero asks a person about a level or yield of 0, or does as they said.
+func (d *draft) zero(c *profile, text string, f *Field) {
+	d.asks(c, "zeros")
+	if d.chosen.at(c.at).NoZeros {
+		f.Missing = append(f.Missing, text)
+		return
+	}
+	d.doubt(c, "propose.zeros", text)
 }
 
 // days leaves out the dates that stand for none, and tells a person of many on 1 January.
@@ -217,9 +227,15 @@ func (d *draft) days(c *profile, f *Field) {
 			january += c.times[text]
 		}
 	}
-	if january*10 > c.filled {
-		d.doubt(c, "propose.january", c.name)
+	if january*10 <= c.filled {
+		return
 	}
+	d.asks(c, "years")
+	if d.chosen.at(c.at).Years {
+		f.JanuaryFirst = "year"
+		return
+	}
+	d.doubt(c, "propose.january", c.name)
 }
 
 // noDay tells the dates that programs write where there is none: the first day of their

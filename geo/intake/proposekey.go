@@ -27,15 +27,20 @@ func (p *proposal) keys() {
 	}
 }
 
-// boreKey takes the column that other files refer to, or else the file's own.
+// boreKey takes the column that a person chose, the one that other files refer to, or else
+// the file's own.
 func (p *proposal) boreKey(d *draft) {
+	if d.byHand && d.taken["code"] != nil {
+		d.ownKey()
+		return
+	}
 	for _, other := range p.drafts {
 		if !kinds[other.kind].part {
 			continue
 		}
 		if own, _ := joined(d, other); own != nil {
 			d.setKey("propose.key-contained", own)
-			d.note("propose.joined", other.table.label())
+			d.note("propose.joined", other.table.Label())
 			return
 		}
 	}
@@ -80,6 +85,10 @@ func (p *profile) namesCode() bool {
 }
 
 func (p *proposal) partKey(d *draft) {
+	if code := d.taken["code"]; d.byHand && code != nil {
+		d.setKey("propose.key", code)
+		return
+	}
 	for _, bores := range p.drafts {
 		if bores.kind != "bores" || len(bores.table.Key) != 1 {
 			continue
@@ -96,7 +105,7 @@ func (p *proposal) partKey(d *draft) {
 			}
 			if best != nil {
 				d.setKey("propose.key-contained", best)
-				d.note("propose.joined", bores.table.label())
+				d.note("propose.joined", bores.table.Label())
 				return
 			}
 		}

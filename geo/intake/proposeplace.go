@@ -14,7 +14,7 @@ func (d *draft) place() {
 	lon, lat, east, north := d.taken["lon"], d.taken["lat"], d.taken["east"], d.taken["north"]
 	switch {
 	case lon != nil && lat != nil:
-		d.table.Position = &Position{Kind: "lon-lat", Lon: lon.name, Lat: lat.name, Datum: lon.datum}
+		d.table.Position = &Position{Kind: "lon-lat", Lon: lon.name, Lat: lat.name, Datum: d.datum(lon.datum)}
 		if lon.times["0"] > 0 && lat.times["0"] > 0 {
 			d.table.Position.Missing = []string{"0"}
 			d.doubt(lon, "propose.placeholder", "0")
@@ -32,7 +32,7 @@ func (d *draft) place() {
 }
 
 func (d *draft) projected(east, north *profile) {
-	grid := east.grid
+	grid := d.grid(east.grid)
 	if zone := d.taken["zone"]; grid == "" && zone != nil && zone.share(isZone) >= enough {
 		grid = "WGS 84 / UTM zone {" + zone.name + "}"
 	}
@@ -42,7 +42,7 @@ func (d *draft) projected(east, north *profile) {
 		d.note("propose.no-position", "")
 		return
 	}
-	if !strings.Contains(strings.ToLower(east.name), "wgs") {
+	if d.chosen.Grid == "" && !strings.Contains(strings.ToLower(east.name), "wgs") {
 		d.doubt(east, "propose.datum", "WGS 84")
 	}
 	d.table.Position = &Position{Kind: "projected", East: east.name, North: north.name, CRS: grid}
@@ -51,4 +51,28 @@ func (d *draft) projected(east, north *profile) {
 func isZone(text string) bool {
 	_, err := coord.ParseProjection("WGS 84 / UTM zone " + text)
 	return err == nil
+}
+
+// datum is the one that a person named, where it is known, or else the name's.
+func (d *draft) datum(named string) string {
+	if d.chosen.Datum == "" {
+		return named
+	}
+	if _, err := coord.ParseDatum(d.chosen.Datum); err != nil {
+		d.note("propose.bad-datum", d.chosen.Datum)
+		return named
+	}
+	return d.chosen.Datum
+}
+
+// grid is the one that a person named, where it is known, or else the name's.
+func (d *draft) grid(named string) string {
+	if d.chosen.Grid == "" {
+		return named
+	}
+	if _, err := coord.ParseProjection(d.chosen.Grid); err != nil {
+		d.note("propose.bad-grid", d.chosen.Grid)
+		return named
+	}
+	return d.chosen.Grid
 }

@@ -93,8 +93,8 @@ func byFile(tables []Table) [][]Table {
 // sameRows reports that two tables read the same rows.
 func (t Table) sameRows(o Table) bool { return t.File == o.File && t.Sheet == o.Sheet }
 
-// label names the rows for people: the file, and the sheet in it.
-func (t Table) label() string {
+// Label names the rows for people: the file, and the sheet in it.
+func (t Table) Label() string {
 	if t.Sheet == "" {
 		return t.File
 	}
@@ -109,12 +109,12 @@ func (r *run) file(ctx context.Context, tables []Table, files fs.FS, progress Pr
 	defer func() { err = errors.Join(err, rows.Close()) }()
 	bound := make([]*table, len(tables))
 	for i, t := range tables {
-		t.File = t.label()
+		t.File = t.Label()
 		if bound[i], err = bind(t, rows.Header()); err != nil {
 			return err
 		}
 	}
-	r.count.Files = append(r.count.Files, fileCount(tables[0].label(), rows))
+	r.count.Files = append(r.count.Files, fileCount(tables[0].Label(), rows))
 	count := &r.count.Files[len(r.count.Files)-1]
 	r.lastKey = ""
 	for {

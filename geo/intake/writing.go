@@ -77,6 +77,25 @@ func datesOf(p *profile) (forms []string, why geo.Code) {
 	return forms, ""
 }
 
+// dates writes into a field how the dates of its column are written: as a person chose, or
+// as its cells tell.
+func (d *draft) dates(c *profile, f *Field) (why geo.Code) {
+	by := d.written(c)
+	if !slices.Contains(DateForms(), by) { // nothing was said, or what is no form
+		f.Dates, why = datesOf(c)
+	} else {
+		form, short := strings.CutSuffix(by, shortYears)
+		f.Dates = []string{form}
+		if short {
+			f.YearsFrom = shortFrom
+		}
+	}
+	if slices.Equal(f.Dates, []string{"iso"}) {
+		f.Dates = nil // the usual one
+	}
+	return why
+}
+
 // firstShort is any first year of two-digit years: here it matters only that they are read.
 const firstShort = 1950
 

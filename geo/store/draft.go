@@ -63,6 +63,25 @@ func NewDraft(ctx context.Context, path string) (*Draft, error) {
 	return &Draft{db: db, s: newSession(ctx, tx, time.Time{}), rows: map[string]int{}}, nil
 }
 
+// OpenDraft opens a draft that was finished, to read it or to apply it. [geo.NotFound] when
+// there is no such file, [geo.Conflict] when it was not finished.
+func OpenDraft(ctx context.Context, path string) (*Draft, error) {
+	const op = "store.OpenDraft"
+	if _, err := os.Stat(path); err != nil {
+		return nil, geo.Fail(geo.NotFound, op, geo.Say("store.no-draft"), err)
+	}
+	db, err := sql.Open("sqlite", dsn(path, draftPragmas))
+	if err != nil {
+		return nil, fail(op, err)
+	}
+	db.SetMaxOpenConns(1)
+	var files int
+	if err := db.QueryRowContext(ctx, "SELECT count(*) FROM file").Scan(&files); err != nil || files == 0 {
+		return nil, geo.Fail(geo.Conflict, op, geo.Say("store.draft-unfinished"), errors.Join(err, db.Close()))
+	}
+	return &Draft{db: db}, nil
+}
+
 // makeTables runs scripts of the migrations.
 func makeTables(ctx context.Context, db *sql.DB, scripts []string) error {
 	for _, name := range scripts {

@@ -23,6 +23,9 @@ func (f Folder) Charts() string { return filepath.Join(string(f), "charts") }
 // Draft is the path of the draft of an import.
 func (f Folder) Draft(name string) string { return filepath.Join(string(f), "drafts", name+".db") }
 
+// Arrival is the folder of files that were handed in together.
+func (f Folder) Arrival(name string) string { return filepath.Join(string(f), "drafts", name) }
+
 // Backup is the path of a backup.
 func (f Folder) Backup(name string) string { return filepath.Join(string(f), "backups", name+".gpkg") }
 

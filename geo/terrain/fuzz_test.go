@@ -21,7 +21,7 @@ const mostFuzzed = 1 << 16
 func fuzzReader(f *testing.F, name string) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > mostFuzzed {
-			t.Skip("larger than what is tried")
+			return // larger than what is tried
 		}
 		file, err := terrain.NewFile(name, bytes.NewReader(data), int64(len(data)))
 		if err != nil {

@@ -2,6 +2,7 @@
 import { flush } from "./lib/outbox.js";
 import { EntryForm } from "./view/entry-form.js";
 import { EntryRows } from "./view/entry-rows.js";
+import { HandIn } from "./view/hand-in.js";
 import { MapPoint } from "./view/map-point.js";
 import { reveals } from "./view/reveal.js";
 import { SoilKey } from "./view/soil-key.js";
@@ -12,6 +13,7 @@ customElements.define("map-point", MapPoint);
 customElements.define("entry-rows", EntryRows);
 customElements.define("entry-form", EntryForm);
 customElements.define("soil-key", SoilKey);
+customElements.define("hand-in", HandIn);
 
 for (const button of document.querySelectorAll("[data-print]")) {
   button.addEventListener("click", () => window.print());
