@@ -47,7 +47,7 @@ func helpWords() map[string]string {
 		flag_line_from flag_line_to flag_line_file flag_aside flag_deep
 		flag_budget flag_weeks flag_standard flag_on flag_tested flag_per_bore flag_per_metre flag_per_km flag_floors
 		flag_must flag_never flag_care flag_reserve flag_table flag_foretold flag_pdf
-		flag_holelog flag_layer flag_holemethod flag_month flag_strike flag_level flag_refused
+		flag_holelog flag_layer flag_month flag_strike flag_level flag_refused
 		flag_corner_from flag_corner_to flag_surface_file flag_cell flag_by
 		flag_building flag_built flag_method flag_code flag_log flag_lan flag_name`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")

@@ -76,7 +76,6 @@ func packAt(a *app, adviser *advisor.Advisor, q advisor.Question) (livehole.Pack
 type holeFlags struct {
 	Log     string   `type:"path" help:"${flag_holelog}"`
 	Layer   []string `sep:"none" placeholder:"LAYER" help:"${flag_layer}"`
-	Method  string   `help:"${flag_holemethod}"`
 	Month   int      `help:"${flag_month}"`
 	Strike  *float64 `placeholder:"M" help:"${flag_strike}"`
 	Level   *float64 `placeholder:"M" help:"${flag_level}"`
@@ -84,15 +83,15 @@ type holeFlags struct {
 }
 
 // given reports that a hole is under way.
-func (f *holeFlags) given() bool { return f.Log != "" || len(f.Layer) > 0 || f.Method != "" }
+func (f *holeFlags) given() bool { return f.Log != "" || len(f.Layer) > 0 }
 
-// log reads what the hole has shown.
-func (f *holeFlags) log(p *livehole.Pack) (l livehole.Log, err error) {
+// log reads what the hole has shown; it is drilled by a method, the best one when none is named.
+func (f *holeFlags) log(p *livehole.Pack, by geo.Method) (l livehole.Log, err error) {
 	if f.Log != "" {
 		return readHoleLog(f.Log)
 	}
-	l = livehole.Log{Schema: livehole.LogSchema, Method: geo.Method(f.Method), Month: f.Month, Refused: f.Refused}
-	if f.Method == "" {
+	l = livehole.Log{Schema: livehole.LogSchema, Method: by, Month: f.Month, Refused: f.Refused}
+	if by == "" {
 		l.Method = p.Methods[0].Code
 	}
 	if f.Month == 0 {
@@ -175,11 +174,13 @@ func readLayer(text string) (l livehole.Layer, err error) {
 
 // besideHole answers for a hole under way, after the advice as JSON or alone as text.
 func (c *adviseCmd) besideHole(a *app, adviser *advisor.Advisor, q advisor.Question) error {
+	by := q.Method
+	q.Method = "" // a hole may go on by another
 	pack, err := packAt(a, adviser, q)
 	if err != nil {
 		return err
 	}
-	log, err := c.log(&pack)
+	log, err := c.log(&pack, by)
 	if err != nil {
 		return err
 	}
