@@ -66,7 +66,7 @@ func lastingYears() []float64 { return []float64{1, 2, 5} }
 //   - Domain: any records; a figure that rests on none is missing, never 0.
 //   - Errors: those of [coverage.Prepare] and [coverage.Outcomes]; the context's.
 //   - Cost: see BenchmarkReport.
-//   - Checked by: TestReportOnTheLand, TestReportIsCounted.
+//   - Checked by: TestReportIsCounted, TestReportOfNothing.
 func Report(ctx context.Context, r *Records, ask AccountAsk) (*Account, error) {
 	a := &Account{Schema: AccountSchema, Snapshot: r.Snapshot, Ask: ask, Labels: map[string]string{}, Places: map[string]geo.Opt[Located]{}}
 	a.name(r)
