@@ -6,7 +6,7 @@ import { HandIn } from "./view/hand-in.js";
 import { MapPoint } from "./view/map-point.js";
 import { reveals } from "./view/reveal.js";
 import { SoilKey } from "./view/soil-key.js";
-import { waits } from "./view/wait.js";
+import { looksAgain, waits } from "./view/wait.js";
 
 document.documentElement.classList.add("scripted");
 customElements.define("map-point", MapPoint);
@@ -28,4 +28,6 @@ for (const address of document.querySelectorAll("input.address")) {
 // What was entered without a connection is sent from whichever page is open next.
 if (!document.querySelector("entry-form")) flush();
 
-for (const part of document.querySelectorAll("[data-wait]")) waits(part);
+const waited = document.querySelectorAll("[data-wait]");
+for (const part of waited) waits(part);
+if (waited.length === 0 && document.querySelector("[data-again]")) looksAgain();

@@ -16,3 +16,14 @@ export function waits(part) {
   };
   setTimeout(look, every);
 }
+
+/** Shows this page again once the server no longer marks it as one to look at again. */
+export function looksAgain() {
+  const look = async () => {
+    const answer = await fetch(location.href).catch(() => null);
+    const page = answer && new DOMParser().parseFromString(await answer.text(), "text/html");
+    if (page && !page.querySelector("[data-again]")) return location.reload();
+    setTimeout(look, every);
+  };
+  setTimeout(look, every);
+}
