@@ -53,7 +53,8 @@
 //	GET  /features     the records as features by OGC API - Features 1.0: the landing page
 //	GET  /features/api          the interface described by OpenAPI 3.0
 //	GET  /features/conformance  the classes of the standard that are met
-//	GET  /features/collections  what there is: bores, layers, villages, water points
+//	GET  /features/collections  what there is: bores, layers, villages, water points, the
+//	                   advice over the region by squares
 //	GET  /features/collections/:collection  one of these
 //	GET  /features/collections/:collection/items  its features: limit, offset, bbox, datetime, any property; f or Accept for GeoJSON or a page
 //	GET  /features/collections/:collection/items/:feature  one feature
@@ -103,6 +104,14 @@
 //	POST /shares/:share/withdraw  ends one
 //	GET  /shared/:token           what a link shows: coverage
 //	GET  /shared/:token/map.svg   its map
+//	GET  /shared/:token/features  the same for a GIS, with all that /features has below it:
+//	                   bores with outcome and day, where the link says so by squares alone
+//	GET  /shared/:token/features/api  the interface described by OpenAPI 3.0, and so on
+//	GET  /shared/:token/features/conformance  see /features/conformance
+//	GET  /shared/:token/features/collections  see /features/collections
+//	GET  /shared/:token/features/collections/:collection  one of these
+//	GET  /shared/:token/features/collections/:collection/items  its features
+//	GET  /shared/:token/features/collections/:collection/items/:feature  one feature
 //
 // Where others in the network are served, these by HTTP too, to a device that does not
 // trust this computer yet:

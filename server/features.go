@@ -34,18 +34,36 @@ func asPage(c echo.Context) (bool, error) {
 	}
 }
 
-// features writes documents with the addresses of this server and in the asker's language.
-func (s *Server) features(c echo.Context) *features.API {
+// api writes documents with the addresses of this server and in the asker's language:
+// everything to who has signed in, what outsiders see to who comes by a link.
+func (s *Server) api(c echo.Context) (*features.API, error) {
 	p := s.speaker(c)
 	scheme := "http"
 	if s.Authority != nil {
 		scheme = "https"
 	}
-	return &features.API{
+	a := &features.API{
 		Source: s.Features, Root: scheme + "://" + c.Request().Host + featuresRoot,
 		Say: func(code geo.Code) string { return p.Say(string(code)) },
 	}
+	token := c.Param("token")
+	if token == "" {
+		return a, nil
+	}
+	share, err := s.People.ShareOf(c.Request().Context(), token)
+	if err != nil {
+		return nil, err
+	}
+	a.Root = scheme + "://" + c.Request().Host + sharedFeatures(token)
+	a.Source = features.Part{Whole: s.Features, Told: map[string][]string{"bores": {"outcome", "completed"}}}
+	if share.Blurred {
+		a.Squares = sheet.Squares(blurM)
+	}
+	return a, nil
 }
+
+// sharedFeatures is where a link for outsiders has its features.
+func sharedFeatures(token string) string { return "/shared/" + url.PathEscape(token) + featuresRoot }
 
 // document answers with a document, or with a page of its links.
 func (s *Server) document(c echo.Context, title, kind string, doc any, links func() []features.Link) error {
@@ -68,6 +86,9 @@ func (s *Server) document(c echo.Context, title, kind string, doc any, links fun
 func (s *Server) featuresPage(c echo.Context, f sheet.Features) error {
 	l := s.language(c)
 	v := s.frame(c, l)
+	if c.Param("token") != "" {
+		v.Pages, v.Who = nil, nil // whoever looks sees what outsiders see
+	}
 	v.Title = f.Title
 	q := c.QueryParams()
 	q.Set("f", "json")
@@ -94,23 +115,33 @@ func pageLinks(links []features.Link) (out []sheet.FeatureLink) {
 
 // featuresLanding answers GET /features.
 func (s *Server) featuresLanding(c echo.Context) error {
-	doc := s.features(c).Landing()
+	a, err := s.api(c)
+	if err != nil {
+		return err
+	}
+	doc := a.Landing()
 	return s.document(c, doc.Title, features.JSON, doc, func() []features.Link { return doc.Links })
 }
 
 // featuresAPI answers GET /features/api.
 func (s *Server) featuresAPI(c echo.Context) error {
-	a := s.features(c)
+	a, err := s.api(c)
+	if err != nil {
+		return err
+	}
 	return s.document(c, a.Say("features.api"), features.OpenAPI, a.OpenAPI(s.Version), func() []features.Link { return a.Landing().Links })
 }
 
 // featuresConformance answers GET /features/conformance.
 func (s *Server) featuresConformance(c echo.Context) error {
-	a := s.features(c)
+	a, err := s.api(c)
+	if err != nil {
+		return err
+	}
 	doc := a.Conformance()
 	return s.document(c, a.Say("features.conformance"), features.JSON, doc, func() (out []features.Link) {
 		for _, class := range doc.ConformsTo {
-			out = append(out, features.Link{Href: featuresRoot, Title: class})
+			out = append(out, features.Link{Href: a.Root, Title: class})
 		}
 		return out
 	})
@@ -118,7 +149,10 @@ func (s *Server) featuresConformance(c echo.Context) error {
 
 // featuresCollections answers GET /features/collections.
 func (s *Server) featuresCollections(c echo.Context) error {
-	a := s.features(c)
+	a, err := s.api(c)
+	if err != nil {
+		return err
+	}
 	doc, err := a.Collections(c.Request().Context())
 	if err != nil {
 		return err
@@ -133,14 +167,19 @@ func (s *Server) featuresCollections(c echo.Context) error {
 
 // featuresCollection answers GET /features/collections/:collection.
 func (s *Server) featuresCollection(c echo.Context) error {
-	doc, err := s.features(c).Collection(c.Request().Context(), c.Param("collection"))
+	a, err := s.api(c)
+	if err != nil {
+		return err
+	}
+	doc, err := a.Collection(c.Request().Context(), c.Param("collection"))
 	if err != nil {
 		return err
 	}
 	return s.document(c, doc.Title, features.JSON, doc, func() []features.Link { return doc.Links })
 }
 
-// featuresItems answers GET /features/collections/:collection/items.
+// featuresItems answers GET /features/collections/:collection/items. All of these answer
+// below a link for outsiders too.
 func (s *Server) featuresItems(c echo.Context) error {
 	return s.items(c, false, func(ctx context.Context, a *features.API) (*features.Page, error) {
 		return a.Items(ctx, c.Param("collection"), c.QueryParams(), s.Now())
@@ -159,13 +198,17 @@ func (s *Server) items(c echo.Context, one bool, read func(context.Context, *fea
 	if err != nil {
 		return err
 	}
-	page, err := read(c.Request().Context(), s.features(c))
+	a, err := s.api(c)
+	if err != nil {
+		return err
+	}
+	page, err := read(c.Request().Context(), a)
 	if err != nil {
 		return err
 	}
 	c.Response().Header().Add("Vary", "Accept")
 	if asked {
-		return s.featuresPage(c, shownFeatures(page))
+		return s.featuresPage(c, shownFeatures(a, page))
 	}
 	body, err := page.AppendGeoJSON(nil, one)
 	if err != nil {
@@ -176,15 +219,19 @@ func (s *Server) items(c echo.Context, one bool, read func(context.Context, *fea
 }
 
 // shownFeatures are features as a table.
-func shownFeatures(p *features.Page) sheet.Features {
+func shownFeatures(a *features.API, p *features.Page) sheet.Features {
 	out := sheet.Features{Title: p.Title, Total: max(p.Matched, len(p.Features)), Links: pageLinks(p.Links)}
 	for _, x := range p.Collection.Properties {
 		out.Columns = append(out.Columns, x.Name)
 	}
-	at := featuresRoot + "/collections/" + p.Collection.Name + "/items/"
+	at := "/collections/" + p.Collection.Name + "/items/"
+	if root, err := url.Parse(a.Root); err == nil {
+		at = root.EscapedPath() + at
+	}
 	for i := range p.Features {
 		f := &p.Features[i]
-		row := sheet.FeatureRow{ID: f.ID, Href: at + url.PathEscape(f.ID) + "?f=html", Place: say.Position(f.At[1], f.At[0])}
+		middle := f.Place.Center()
+		row := sheet.FeatureRow{ID: f.ID, Href: at + url.PathEscape(f.ID) + "?f=html", Place: say.Position(middle[1], middle[0])}
 		for _, v := range f.Values {
 			row.Cells = append(row.Cells, shownValue(v))
 		}

@@ -260,6 +260,7 @@ func TestSharedPage(t *testing.T) {
 		}
 	}
 	expect(t, "rough", out.get(rough), 200, "Positions are shown roughly", "square of 5.0")
+	expect(t, "for programs", w, 200, `href="http://127.0.0.1:8080`+exact+`/features"`)
 	precise, blurred := out.get(exact+"/map.svg?px=560").Body.String(), out.get(rough+"/map.svg?px=560").Body.String()
 	if precise == blurred || !strings.Contains(blurred, "<svg") || !strings.Contains(blurred, "Belle") {
 		t.Error("the rough map is the exact one, or none")
@@ -277,7 +278,9 @@ func TestSharedPage(t *testing.T) {
 	goesTo(t, "withdraw", b.post("/shares/1/withdraw", nil), "/shares")
 	expect(t, "withdrawn", out.get(exact), 404, "This link opens nothing")
 	expect(t, "its map", out.get(exact+"/map.svg"), 404)
+	expect(t, "its features", out.get(exact+"/features"), 404)
 	*h.at = h.at.Add(25 * time.Hour)
+	expect(t, "its features", out.get(rough+"/features/collections/bores/items"), 404)
 	expect(t, "ended", out.get(rough), 404, "This link opens nothing")
 	b = h.signedIn(t, "Ana Keeper")
 	expect(t, "list", b.get("/shares"), 200, "withdrawn", "ended on")

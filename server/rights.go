@@ -51,23 +51,17 @@ func (s *Server) table() []route {
 		{get, "/served.json", account.Reader, s.servedAs(echo.MIMEApplicationJSON, s.servedJSON)},
 		{get, "/served.pdf", account.Reader, s.servedAs("application/pdf", s.servedPDF)},
 		{get, "/served.html", account.Reader, s.servedAs(echo.MIMETextHTMLCharsetUTF8, s.servedFile)},
-		{get, featuresRoot, account.Reader, s.featuresLanding},
-		{get, featuresRoot + "/api", account.Reader, s.featuresAPI},
-		{get, featuresRoot + "/conformance", account.Reader, s.featuresConformance},
-		{get, featuresRoot + "/collections", account.Reader, s.featuresCollections},
-		{get, featuresRoot + "/collections/:collection", account.Reader, s.featuresCollection},
-		{get, featuresRoot + "/collections/:collection/items", account.Reader, s.featuresItems},
-		{get, featuresRoot + "/collections/:collection/items/:feature", account.Reader, s.featuresItem},
 		{get, "/health", account.Nobody, s.health},
 		{get, staticPath, account.Nobody, s.static},
 	}
-	all = slices.Concat(all, s.recordRoutes(), s.holeRoutes(), s.intakeRoutes())
+	all = slices.Concat(all, s.featureRoutes(featuresRoot, account.Reader), s.recordRoutes(), s.holeRoutes(), s.intakeRoutes())
 	if s.People == nil {
 		return all
 	}
 	if s.Authority != nil {
 		all = append(all, route{get, phonePath, account.Nobody, s.phonePage}, route{get, certificatePath, account.Nobody, s.certificate})
 	}
+	all = append(all, s.featureRoutes("/shared/:token"+featuresRoot, account.Nobody)...) // the token is the right
 	return append(all, []route{
 		{get, "/sign-in", account.Nobody, s.signInPage},
 		{post, "/sign-in", account.Nobody, s.signIn},
@@ -90,6 +84,19 @@ func (s *Server) table() []route {
 		{get, "/shared/:token", account.Nobody, s.shared}, // the token is the right
 		{get, "/shared/:token/map.svg", account.Nobody, s.sharedPicture},
 	}...)
+}
+
+// featureRoutes are the addresses of the standard of features below a root.
+func (s *Server) featureRoutes(root string, least account.Role) []route {
+	return []route{
+		{http.MethodGet, root, least, s.featuresLanding},
+		{http.MethodGet, root + "/api", least, s.featuresAPI},
+		{http.MethodGet, root + "/conformance", least, s.featuresConformance},
+		{http.MethodGet, root + "/collections", least, s.featuresCollections},
+		{http.MethodGet, root + "/collections/:collection", least, s.featuresCollection},
+		{http.MethodGet, root + "/collections/:collection/items", least, s.featuresItems},
+		{http.MethodGet, root + "/collections/:collection/items/:feature", least, s.featuresItem},
+	}
 }
 
 // routes fills the router. HEAD is answered wherever GET is.

@@ -91,6 +91,13 @@ POST /shares                  /shares                  - - - x x
 POST /shares/:share/withdraw  /shares/1/withdraw       - - - x x
 GET  /shared/:token           /shared/none             x x x x x
 GET  /shared/:token/map.svg   /shared/none/map.svg     x x x x x
+GET  /shared/:token/features  /shared/none/features    x x x x x
+GET  /shared/:token/features/api         /shared/none/features/api x x x x x
+GET  /shared/:token/features/conformance /shared/none/features/conformance x x x x x
+GET  /shared/:token/features/collections /shared/none/features/collections x x x x x
+GET  /shared/:token/features/collections/:collection /shared/none/features/collections/bores x x x x x
+GET  /shared/:token/features/collections/:collection/items /shared/none/features/collections/bores/items x x x x x
+GET  /shared/:token/features/collections/:collection/items/:feature /shared/none/features/collections/bores/items/bb x x x x x
 GET  /intake                  /intake                  - - - x x
 POST /intake                  /intake                  - - - x x
 GET  /intake/:arrival         /intake/0123456789abcdef - - - x x

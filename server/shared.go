@@ -25,6 +25,7 @@ type sharedView struct {
 	Outcomes sheet.Table
 	Map      *sharedMapView
 	Notes    []string
+	GIS      linkView // where programs read the same
 }
 
 type sharedMapView struct {
@@ -54,6 +55,8 @@ func (s *Server) shared(c echo.Context) error {
 		p.Say("shared.as-of", say.With("date", say.Date(s.Now()))),
 		p.Say("shared.until", say.With("date", say.Date(share.Expires.In(zone)))),
 	}
+	root := s.address(c, sharedFeatures(c.Param("token")))
+	v.Shared.GIS = linkView{Name: p.Say("shared.gis"), Href: root}
 	if v.Shared.Map, err = s.sharedMap(ctx, p, share, c.Param("token")); err != nil {
 		return err
 	}

@@ -1,22 +1,45 @@
 package evidence
 
 import (
+	"iter"
+
 	"waterstrike/geo"
 
 	"github.com/paulmach/orb"
 )
 
-// At returns the i-th bore with a position in the order of their ids, 0 <= i < Len.
-func (s *Snapshot) At(i int) *Bore { return s.bores.get(geo.BoreID(s.views[all].At(i).ID)) }
+// Each yields every bore with a position in the order of their ids. It is by far the
+// fastest way through all of them.
+func (s *Snapshot) Each(yield func(*Bore) bool) { s.From(0)(yield) }
 
-// Page returns at most limit bores in a box in the order of their ids, beginning with the
-// one at from, and how many lie in it. [Snapshot.Within] shows the first page.
-func (s *Snapshot) Page(box orb.Bound, from, limit int) (shown []*Bore, total int) {
-	entries := s.views[all].WithinBox(box)
-	for _, e := range entries[min(from, len(entries)):min(from+limit, len(entries))] {
-		shown = append(shown, s.bores.get(geo.BoreID(e.ID)))
+// From is [Snapshot.Each] without the first n bores.
+func (s *Snapshot) From(n int) iter.Seq[*Bore] {
+	return func(yield func(*Bore) bool) {
+		n := n
+		for _, page := range s.bores.pages {
+			skip := min(n, len(page))
+			n -= skip
+			for _, b := range page[skip:] {
+				if !yield(b) {
+					return
+				}
+			}
+		}
 	}
-	return shown, len(entries)
+}
+
+// In returns the bores in a box in the order of their ids; false where there are more than
+// most, so that going through all is as good.
+func (s *Snapshot) In(box orb.Bound, most int) ([]*Bore, bool) {
+	entries, whole := s.views[all].WithinBoxUpTo(box, most)
+	if !whole {
+		return nil, false
+	}
+	bores := make([]*Bore, len(entries))
+	for i, e := range entries {
+		bores[i] = s.bores.get(geo.BoreID(e.ID))
+	}
+	return bores, true
 }
 
 // Find returns the bore with an id that has a position; nil where there is none.

@@ -148,7 +148,11 @@ func (s *Snapshot) look(v view, p coord.LonLat, n int) []Near {
 // lie in it. Which ones are shown does not depend on where they lie: the first in the
 // order of their ids, which are random.
 func (s *Snapshot) Within(box orb.Bound, limit int) (shown []*Bore, total int) {
-	return s.Page(box, 0, limit)
+	entries := s.views[all].WithinBox(box)
+	for _, e := range entries[:min(limit, len(entries))] {
+		shown = append(shown, s.bores.get(geo.BoreID(e.ID)))
+	}
+	return shown, len(entries)
 }
 
 // SampleDescribed returns at most n bores with known layers, the same ones for the same

@@ -47,6 +47,9 @@ type places struct {
 	boundaries []geo.Boundary
 	rivers     []geo.River
 	sitings    []geo.Siting
+
+	villagesByID []geo.Village
+	pointsByID   []geo.WaterPoint
 }
 
 // newLive reads the base. The paces that hours of work are told by are those of its
@@ -173,6 +176,8 @@ func (l *live) readPlaces(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	p.villagesByID = slices.SortedFunc(slices.Values(p.villages), func(a, b geo.Village) int { return cmp.Compare(a.ID, b.ID) })
+	p.pointsByID = slices.SortedFunc(slices.Values(p.points), func(a, b geo.WaterPoint) int { return cmp.Compare(a.ID, b.ID) })
 	l.places.Store(p)
 	return nil
 }

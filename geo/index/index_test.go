@@ -180,6 +180,10 @@ func TestWithinBoxAgainstScan(t *testing.T) {
 			for _, b := range boxes {
 				if got, want := ix.WithinBox(b), scanBox(entries, b); !slices.Equal(got, want) {
 					t.Errorf("%v: %d entries, want %d", b, len(got), len(want))
+				} else if up, whole := ix.WithinBoxUpTo(b, 2*len(want)+1); !whole || !slices.Equal(up, want) {
+					t.Errorf("%v: %d entries of at most %d", b, len(up), len(want))
+				} else if _, whole := ix.WithinBoxUpTo(b, len(want)); whole {
+					t.Errorf("%v: no fewer than %d entries, and it went on", b, len(want))
 				}
 			}
 		})

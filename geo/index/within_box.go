@@ -2,6 +2,7 @@ package index
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -16,6 +17,15 @@ import (
 //
 //   - Checked by: TestWithinBoxAgainstScan.
 func (ix *Index) WithinBox(b orb.Bound) []Entry {
+	found, _ := ix.WithinBoxUpTo(b, math.MaxInt)
+	return found
+}
+
+// WithinBoxUpTo is [Index.WithinBox] as long as the box holds fewer than most entries;
+// otherwise it gives up and returns false.
+//
+//   - Checked by: TestWithinBoxAgainstScan.
+func (ix *Index) WithinBoxUpTo(b orb.Bound, most int) ([]Entry, bool) {
 	var found []Entry
 	for _, span := range spans(b.Min.Lon(), b.Max.Lon()) {
 		low, _ := box(coord.LonLat{Lon: span[0], Lat: b.Min.Lat()})
@@ -25,11 +35,14 @@ func (ix *Index) WithinBox(b orb.Bound) []Entry {
 			if span.holds(e.Pos.Lon) && e.Pos.Lat >= b.Min.Lat() && e.Pos.Lat <= b.Max.Lat() {
 				found = append(found, *e)
 			}
-			return true
+			return len(found) < most
 		})
+		if len(found) >= most {
+			return nil, false
+		}
 	}
 	slices.SortFunc(found, func(a, b Entry) int { return cmp.Compare(a.ID, b.ID) })
-	return slices.CompactFunc(found, func(a, b Entry) bool { return a.ID == b.ID })
+	return slices.CompactFunc(found, func(a, b Entry) bool { return a.ID == b.ID }), true
 }
 
 // span is a range of longitudes, west <= east.

@@ -31,11 +31,13 @@ type Link struct {
 }
 
 // API writes documents. Root is the address of the landing page, without a stroke at its
-// end; Say says a code in the asker's language.
+// end; Say says a code in the asker's language. With Squares positions are told by them
+// alone, see [Where].
 type API struct {
-	Source Source
-	Root   string
-	Say    func(geo.Code) string
+	Source  Source
+	Root    string
+	Say     func(geo.Code) string
+	Squares func(orb.Point) orb.Bound
 }
 
 // Landing is the landing page.
@@ -128,6 +130,9 @@ func (a *API) describe(ctx context.Context, c Collection) (Described, error) {
 		{items + "?f=json", "items", GeoJSON, a.Say(c.Title)}, {items + "?f=html", "items", HTML, a.Say(c.Title)},
 	}}
 	box, there, err := a.Source.Extent(ctx, c.Name)
+	if there && a.Squares != nil {
+		box = around(a.Squares(box.Min)).Union(around(a.Squares(box.Max)))
+	}
 	if there {
 		d.Extent = map[string]any{"spatial": map[string]any{"bbox": [][4]float64{{box.Left(), box.Bottom(), box.Right(), box.Top()}}, "crs": CRS84}}
 	}
@@ -139,7 +144,7 @@ type Page struct {
 	Collection Collection
 	Title      string
 	Features   []Feature
-	Matched    int // on all pages; may be [Unknown]
+	Matched    int // on all pages
 	Links      []Link
 	Stamp      time.Time
 }
@@ -154,16 +159,27 @@ func (a *API) Items(ctx context.Context, name string, q url.Values, now time.Tim
 	if err != nil {
 		return nil, err
 	}
+	query.Squares = a.Squares
 	p := &Page{Collection: c, Title: a.Say(c.Title), Stamp: now}
-	if p.Features, p.Matched, err = a.Source.Select(ctx, name, query.Box, query.keep(), query.Offset, query.Limit); err != nil {
+	if p.Features, p.Matched, err = a.Source.Select(ctx, name, query.Where, query.Offset, query.Limit); err != nil {
 		return nil, err
 	}
-	p.Links = a.around(c, q, query, p.Matched)
+	p.Links = a.links(c, q, query, p.Matched)
 	return p, nil
 }
 
-// around links a page with itself, its other form, and the pages before and after.
-func (a *API) around(c Collection, q url.Values, query Query, matched int) []Link {
+// around is a square with as much again on each side: squares of other rows of a grid may
+// begin further west.
+func around(square orb.Bound) orb.Bound {
+	w, h := square.Max[0]-square.Min[0], square.Max[1]-square.Min[1]
+	return orb.Bound{
+		Min: orb.Point{max(square.Min[0]-w, -180), max(square.Min[1]-h, -90)},
+		Max: orb.Point{min(square.Max[0]+w, 180), min(square.Max[1]+h, 90)},
+	}
+}
+
+// links links a page with itself, its other form, and the pages before and after.
+func (a *API) links(c Collection, q url.Values, query Query, matched int) []Link {
 	at := a.Root + "/collections/" + c.Name + "/items?"
 	with := func(form string, offset int) string {
 		next := url.Values{}
@@ -182,7 +198,7 @@ func (a *API) around(c Collection, q url.Values, query Query, matched int) []Lin
 		{with("html", query.Offset), "alternate", HTML, ""},
 		{a.Root + "/collections/" + c.Name, "collection", JSON, a.Say(c.Title)},
 	}
-	if after := query.Offset + query.Limit; after < matched || matched == Unknown {
+	if after := query.Offset + query.Limit; after < matched {
 		links = append(links, Link{with("json", after), "next", GeoJSON, a.Say("features.next")})
 	}
 	if query.Offset > 0 {
@@ -201,8 +217,8 @@ func (a *API) Item(ctx context.Context, name, id string) (*Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	at := a.Root + "/collections/" + c.Name
-	return &Page{Collection: c, Title: a.Say(c.Title), Features: []Feature{f}, Matched: 1, Links: append(
+	at, w := a.Root+"/collections/"+c.Name, Where{Squares: a.Squares}
+	return &Page{Collection: c, Title: a.Say(c.Title), Features: []Feature{w.told(f)}, Matched: 1, Links: append(
 		[]Link{{at + "/items/" + url.PathEscape(id) + "?f=json", "self", GeoJSON, ""}, {at + "/items/" + url.PathEscape(id) + "?f=html", "alternate", HTML, ""}},
 		Link{at, "collection", JSON, a.Say(c.Title)})}, nil
 }
@@ -219,11 +235,8 @@ func (p *Page) AppendGeoJSON(out []byte, one bool) ([]byte, error) {
 		out = append(out[:len(out)-1], `,"links":`...)
 		return append(append(out, links...), '}', '\n'), err
 	}
-	out = append(out, `{"type":"FeatureCollection",`...)
-	if p.Matched != Unknown { // the standard leaves it open
-		out = append(strconv.AppendInt(append(out, `"numberMatched":`...), int64(p.Matched), 10), ',')
-	}
-	out = append(out, `"numberReturned":`...)
+	out = append(out, `{"type":"FeatureCollection","numberMatched":`...)
+	out = append(strconv.AppendInt(out, int64(p.Matched), 10), `,"numberReturned":`...)
 	out = append(strconv.AppendInt(out, int64(len(p.Features)), 10), `,"timeStamp":"`...)
 	out = append(p.Stamp.UTC().AppendFormat(out, time.RFC3339), `","links":`...)
 	out = append(append(out, links...), `,"features":[`...)
@@ -244,9 +257,7 @@ func (p *Page) appendFeature(out []byte, f *Feature) ([]byte, error) {
 		return out, err
 	}
 	out = append(append(out, `{"type":"Feature","id":`...), id...)
-	out = append(out, `,"geometry":{"type":"Point","coordinates":[`...)
-	out = append(strconv.AppendFloat(out, f.At[0], 'f', -1, 64), ',')
-	out = append(strconv.AppendFloat(out, f.At[1], 'f', -1, 64), `]},"properties":{`...)
+	out = append(appendPlace(append(out, `,"geometry":`...), f.Place), `,"properties":{`...)
 	first := true
 	for i, v := range f.Values {
 		if v == nil {
@@ -271,16 +282,23 @@ func (p *Page) appendFeature(out []byte, f *Feature) ([]byte, error) {
 	return append(out, "}}"...), nil
 }
 
-// Within reports that a place lies in a box, which may cross the antimeridian.
-func Within(box *orb.Bound, at orb.Point) bool {
-	if box == nil {
-		return true
+// appendPlace appends a point, or a square with its ring against the clock (RFC 7946,
+// section 3.1.6).
+func appendPlace(out []byte, place orb.Bound) []byte {
+	if place.Min == place.Max {
+		return append(appendPosition(append(out, `{"type":"Point","coordinates":`...), place.Min), '}')
 	}
-	if at[1] < box.Min[1] || at[1] > box.Max[1] {
-		return false
+	out = append(out, `{"type":"Polygon","coordinates":[[`...)
+	for i, corner := range place.ToRing() {
+		if i > 0 {
+			out = append(out, ',')
+		}
+		out = appendPosition(out, corner)
 	}
-	if box.Min[0] <= box.Max[0] {
-		return at[0] >= box.Min[0] && at[0] <= box.Max[0]
-	}
-	return at[0] >= box.Min[0] || at[0] <= box.Max[0]
+	return append(out, `]]}`...)
+}
+
+func appendPosition(out []byte, at orb.Point) []byte {
+	out = append(strconv.AppendFloat(append(out, '['), at[0], 'f', -1, 64), ',')
+	return append(strconv.AppendFloat(out, at[1], 'f', -1, 64), ']')
 }

@@ -25,6 +25,9 @@ func (a *API) OpenAPI(version string) map[string]any {
 	get := func(id, title string, parameters []any, answers m) m {
 		return m{"get": m{"operationId": id, "summary": title, "parameters": parameters, "responses": answers, "tags": []string{"features"}}}
 	}
+	number := func(name, in string, schema m) m {
+		return m{"name": name, "in": in, "required": false, "schema": schema, "style": "form", "explode": false}
+	}
 	form := m{"$ref": "#/components/parameters/f"}
 	paths := m{
 		"/":            get("getLandingPage", say("title"), []any{form}, answer(JSON)),
@@ -34,20 +37,17 @@ func (a *API) OpenAPI(version string) map[string]any {
 	for _, c := range a.Source.Collections() {
 		at, title := "/collections/"+c.Name, a.Say(c.Title)
 		id := strings.ReplaceAll(c.Name, "-", "_")
-		items := []any{form}
-		for _, name := range []string{"limit", "offset", "bbox", "datetime"} {
+		items := []any{form, number("limit", "query", m{"type": "integer", "minimum": 1, "maximum": c.most(), "default": usualLimit})}
+		for _, name := range []string{"offset", "bbox", "datetime"} {
 			items = append(items, m{"$ref": "#/components/parameters/" + name})
 		}
-		for _, p := range c.Properties {
+		for _, p := range c.askable() {
 			items = append(items, m{"name": p.Name, "in": "query", "required": false, "schema": m{"type": p.Type}, "style": "form", "explode": false})
 		}
 		paths[at] = get("describe_"+id, title, []any{form}, answer(JSON))
 		paths[at+"/items"] = get("get_"+id, title, items, answer(GeoJSON))
 		one := m{"name": "featureId", "in": "path", "required": true, "schema": m{"type": "string"}}
 		paths[at+"/items/{featureId}"] = get("get_one_of_"+id, title, []any{form, one}, answer(GeoJSON))
-	}
-	number := func(name, in string, schema m) m {
-		return m{"name": name, "in": in, "required": false, "schema": schema, "style": "form", "explode": false}
 	}
 	return m{
 		"openapi": "3.0.3",
@@ -58,7 +58,6 @@ func (a *API) OpenAPI(version string) map[string]any {
 		"components": m{
 			"parameters": m{
 				"f":        number("f", "query", m{"type": "string", "enum": []string{"json", "html"}}),
-				"limit":    number("limit", "query", m{"type": "integer", "minimum": 1, "maximum": mostLimit, "default": usualLimit}),
 				"offset":   number("offset", "query", m{"type": "integer", "minimum": 0, "default": 0}),
 				"bbox":     number("bbox", "query", m{"type": "array", "minItems": 4, "maxItems": 6, "items": m{"type": "number"}}),
 				"datetime": number("datetime", "query", m{"type": "string"}),
@@ -68,4 +67,12 @@ func (a *API) OpenAPI(version string) map[string]any {
 			}}},
 		},
 	}
+}
+
+// askable are the properties that features can be asked for by.
+func (c *Collection) askable() []Property {
+	if c.Worked {
+		return nil
+	}
+	return c.Properties
 }

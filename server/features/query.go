@@ -19,17 +19,9 @@ const (
 
 // Query is what is asked of a collection.
 type Query struct {
-	Box         *orb.Bound
-	From, Until geo.Date // both zero: any day
-	Equal       []equal
-	Limit       int
-	Offset      int
-}
-
-// equal is a property that must have a value.
-type equal struct {
-	at    int
-	value string
+	Where
+	Limit  int
+	Offset int
 }
 
 func bad(name, value string) error {
@@ -48,7 +40,7 @@ func Parse(q url.Values, c Collection) (out Query, err error) {
 		case "f", "lang":
 		case "limit":
 			out.Limit, err = whole(name, text, 1)
-			out.Limit = min(out.Limit, mostLimit)
+			out.Limit = min(out.Limit, c.most())
 		case "offset":
 			out.Offset, err = whole(name, text, 0)
 		case "bbox":
@@ -61,16 +53,28 @@ func Parse(q url.Values, c Collection) (out Query, err error) {
 			out.From, out.Until, err = parseInterval(text)
 		default:
 			at := slices.IndexFunc(c.Properties, func(p Property) bool { return p.Name == name })
-			if at < 0 {
+			if at < 0 || c.Worked || !c.Properties[at].takes(text) {
 				err = bad(name, text)
 			}
-			out.Equal = append(out.Equal, equal{at, text})
+			out.Equal = append(out.Equal, Equal{at, text})
 		}
 		if err != nil {
 			return Query{}, err
 		}
 	}
 	return out, nil
+}
+
+// takes reports that a value is one that the property can have.
+func (p Property) takes(text string) (ok bool) {
+	var err error
+	switch p.Type {
+	case "number", "integer":
+		_, err = strconv.ParseFloat(text, 64)
+	case "boolean":
+		_, err = strconv.ParseBool(text)
+	}
+	return err == nil
 }
 
 func sorted(q url.Values) []string {
@@ -142,28 +146,9 @@ func parseInstant(whole, text string) (geo.Date, error) {
 	return d, nil
 }
 
-// keep tells which features the query asks for, besides the box; nil for all.
-func (q *Query) keep() func(*Feature) bool {
-	dated := q.From != (geo.Date{}) || q.Until != (geo.Date{})
-	if !dated && len(q.Equal) == 0 {
-		return nil
-	}
-	return func(f *Feature) bool {
-		if dated && !q.during(f.On) {
-			return false
-		}
-		for _, e := range q.Equal {
-			if Written(f.Values[e.at]) != e.value {
-				return false
-			}
-		}
-		return true
-	}
-}
-
-// during reports that a day, month or year meets the interval. What has no day meets every
+// During reports that a day, month or year meets the interval. What has no day meets every
 // one: the standard leaves features without time in (requirement /req/core/fc-time-response).
-func (q *Query) during(d geo.Date) bool {
+func (w *Where) During(d geo.Date) bool {
 	if d == (geo.Date{}) {
 		return true
 	}
@@ -174,7 +159,7 @@ func (q *Query) during(d geo.Date) bool {
 	if d.Day == 0 {
 		first.Day, last.Day = 1, 31
 	}
-	return (q.From == geo.Date{} || last.Compare(q.From) >= 0) && (q.Until == geo.Date{} || first.Compare(q.Until) <= 0)
+	return (w.From == geo.Date{} || last.Compare(w.From) >= 0) && (w.Until == geo.Date{} || first.Compare(w.Until) <= 0)
 }
 
 // Written is a value as a parameter gives it.

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"waterstrike/geo/coord"
+
+	"github.com/paulmach/orb"
 )
 
 // metresPerDegree is the length of a degree of a meridian, near enough for squares.
@@ -41,6 +43,30 @@ func Blur(bores []MapBore, sideM float64) []MapBore {
 		return cmp.Or(cmp.Compare(a.At.Lat, b.At.Lat), cmp.Compare(a.At.Lon, b.At.Lon))
 	})
 	return out
+}
+
+// Squares returns what tells the square of that grid in which a position lies. The last
+// ones before the antimeridian and the poles are cut there.
+//
+//   - Units: degrees; sideM is the side of a square in metres, at least 1000.
+//   - Cost: 10 ns a position, after 0.1 ms once.
+//   - Checked by: TestSquaresTellNoMore.
+func Squares(sideM float64) func(orb.Point) orb.Bound {
+	step := sideM / metresPerDegree
+	first := int(math.Floor(-90 / step))
+	widths := make([]float64, int(math.Floor(90/step))-first+1)
+	for i := range widths {
+		widths[i] = wide(first+i, step)
+	}
+	return func(at orb.Point) orb.Bound {
+		row := math.Floor(at[1] / step)
+		width := widths[int(row)-first]
+		west, south := math.Floor(at[0]/width)*width, row*step
+		return orb.Bound{
+			Min: orb.Point{max(west, -180), max(south, -90)},
+			Max: orb.Point{min(west+width, 180), min(south+step, 90)},
+		}
+	}
 }
 
 func cellOf(p coord.LonLat, step float64) cell {

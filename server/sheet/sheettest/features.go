@@ -2,6 +2,7 @@ package sheettest
 
 import (
 	"context"
+	"slices"
 
 	"waterstrike/geo"
 	"waterstrike/server/features"
@@ -13,22 +14,30 @@ import (
 // apart, one in each month from January 2020.
 type Features struct{}
 
-// Collections lists the bores.
-func (Features) Collections() []features.Collection {
-	return []features.Collection{{Name: "bores", Title: "features.bores", Dated: true, Properties: []features.Property{{Name: "outcome", Type: "string"}, {Name: "depth_m", Type: "number"}}}}
+// table makes features of them; each is known by its number.
+func table() *features.Table[int] {
+	return &features.Table[int]{
+		Collection: features.Collection{Name: "bores", Title: "features.bores"},
+		ID:         func(i int) string { return "b" + string(rune('a'+i)) },
+		At:         func(i int) orb.Point { return orb.Point{float64(i) / 10, 0.5} },
+		On:         func(i int) geo.Date { return geo.Date{Year: 2020 + i/12, Month: 1 + i%12, Day: 5} },
+		Columns: []features.Column[int]{
+			{Name: "outcome", Text: func(i int) string { return []string{"dry", "producing", "producing", "producing", "producing"}[i%5] }},
+			{Name: "depth_m", Number: func(i int) geo.Opt[float64] { return geo.Some(10 + float64(i)/2) }},
+		},
+	}
 }
 
-func all() (out []features.Feature) {
+func all() (out []int) {
 	for i := range 25 {
-		outcome := "producing"
-		if i%5 == 0 {
-			outcome = "dry"
-		}
-		out = append(out, features.Feature{
-			ID: "b" + string(rune('a'+i)), At: orb.Point{float64(i) / 10, 0.5}, On: geo.Date{Year: 2020 + i/12, Month: 1 + i%12, Day: 5}, Values: []any{outcome, 10 + float64(i)/2},
-		})
+		out = append(out, i)
 	}
 	return out
+}
+
+// Collections lists the bores.
+func (Features) Collections() []features.Collection {
+	return []features.Collection{table().Described()}
 }
 
 // Extent is the box of the bores.
@@ -37,24 +46,16 @@ func (Features) Extent(context.Context, string) (orb.Bound, bool, error) {
 }
 
 // Select reads them one by one.
-func (Features) Select(_ context.Context, _ string, box *orb.Bound, keep func(*features.Feature) bool, from, limit int) (page []features.Feature, total int, err error) {
-	for _, f := range all() {
-		if !features.Within(box, f.At) || keep != nil && !keep(&f) {
-			continue
-		}
-		if total >= from && len(page) < limit {
-			page = append(page, f)
-		}
-		total++
-	}
+func (Features) Select(_ context.Context, _ string, w features.Where, from, limit int) ([]features.Feature, int, error) {
+	page, total := table().Page(slices.Values(all()), w, from, limit)
 	return page, total, nil
 }
 
 // Find reads one.
 func (Features) Find(_ context.Context, _, id string) (features.Feature, error) {
-	for _, f := range all() {
-		if f.ID == id {
-			return f, nil
+	for _, i := range all() {
+		if t := table(); t.ID(i) == id {
+			return t.Feature(i), nil
 		}
 	}
 	return features.Feature{}, geo.Fail(geo.NotFound, "sheettest.Find", geo.Say("features.none", geo.With("value", geo.Text(id))), nil)
