@@ -11,6 +11,8 @@ import (
 	"waterstrike/advisor/variogram"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // How many bores a fit reads at most; more would not change it and cost time.
@@ -36,10 +38,10 @@ type fits struct {
 func fit(ctx context.Context, s *evidence.Snapshot, rules Rules) (*fits, error) {
 	f := &fits{snapshot: s.ID(), seq: s.Seq(), bores: s.Len()}
 	f.report = Fits{Schema: FitsSchema, Snapshot: s.ID(), Now: s.ID(), Bores: s.Len()}
-	if err := f.fitLevel(ctx, s, rules.Season); err != nil {
-		return nil, err
-	}
-	if err := f.fitStrata(ctx, s); err != nil {
+	parts, ctx := errgroup.WithContext(ctx) // each writes fields of its own
+	parts.Go(func() error { return f.fitLevel(ctx, s, rules.Season) })
+	parts.Go(func() error { return f.fitStrata(ctx, s) })
+	if err := parts.Wait(); err != nil {
 		return nil, err
 	}
 	var err error

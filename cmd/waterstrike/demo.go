@@ -56,16 +56,12 @@ func (c *demoCmd) Run(a *app) error {
 		return err
 	}
 	defer base.Close()
-	snapshot, left, err := a.evidence(base)
+	present, left, err := a.present(base)
 	if err != nil {
 		return err
 	}
 	defer left()
-	adviser, err := a.newAdvisor(snapshot)
-	if err != nil {
-		return err
-	}
-	advice, err := firstGood(a.ctx, adviser, records.Villages)
+	advice, err := firstGood(a.ctx, present, records.Villages)
 	if err != nil {
 		return err
 	}
@@ -73,7 +69,7 @@ func (c *demoCmd) Run(a *app) error {
 		return err
 	}
 	a.say(geo.Say("demo.open"))
-	return a.serve(base, server.Config{}, a.here(listener))
+	return a.serveFrom(present, server.Config{}, a.here(listener))
 }
 
 // room returns the folder to work in and what to do with it at the end: a new one that is
@@ -93,9 +89,9 @@ func (c *demoCmd) room() (dir string, done func(), err error) {
 
 // firstGood asks at one village after another until the verdict is to go, so that the demo
 // shows a whole page; the last village's otherwise.
-func firstGood(ctx context.Context, adviser *advisor.Advisor, villages []geo.Village) (advice advisor.Advice, err error) {
+func firstGood(ctx context.Context, present *live, villages []geo.Village) (advice advisor.Advice, err error) {
 	for _, v := range villages {
-		advice, err = adviser.Advise(ctx, advisor.Question{At: v.Position.Pos, Village: v.Name, Seed: 1})
+		advice, err = present.Advise(ctx, advisor.Question{At: v.Position.Pos, Village: v.Name, Seed: 1})
 		if err != nil || advice.Verdict.Code == advisor.Go {
 			break
 		}

@@ -26,14 +26,11 @@ func (i *interrupting) Write(p []byte) (int, error) {
 
 // Ctrl-C in the middle leaves neither a file nor a folder, and the exit code tells it.
 func TestInterruptLeavesNothingHalfDone(t *testing.T) {
+	t.Parallel()
 	room := t.TempDir()
-	region := filepath.Join(room, "region")
+	data := string(district(t))
 	env := func(string) string { return "" }
-	var quiet bytes.Buffer
-	if code := run(t.Context(), []string{"demo", "-once", "-keep", region}, &quiet, &quiet, env); code != exitDone {
-		t.Fatalf("demo: %d\n%s", code, quiet.String())
-	}
-	points := filepath.Join(region, "points.csv")
+	points := filepath.Join(room, "points.csv")
 	table := "id,lon,lat\nbad,x,y\n" + strings.Repeat("p,0.01,0.68\n", 3) + strings.Repeat("far,0.02,0.67\n", 500)
 	if err := os.WriteFile(points, []byte(table), 0o644); err != nil {
 		t.Fatal(err)
@@ -42,7 +39,6 @@ func TestInterruptLeavesNothingHalfDone(t *testing.T) {
 	if err := os.Mkdir(work, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	data := filepath.Join(region, "data")
 	for name, c := range map[string]struct {
 		args  []string
 		after string

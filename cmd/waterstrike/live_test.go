@@ -54,7 +54,7 @@ func TestOutsideWriteReachesAdviceConcurrent(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(t.Context())
 	defer stop()
-	go watch(ctx, ours, present, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	go watch(ctx, present)
 	before, _ := present.State(ctx)
 
 	theirs, err := store.Open(path, store.DefaultOptions())

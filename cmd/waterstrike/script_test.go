@@ -16,10 +16,18 @@ func TestMain(m *testing.M) {
 }
 
 // TestScripts runs every script of testdata/script: commands as a person types them, what
-// they print, and their exit codes.
+// they print, and their exit codes. In a script, "district FOLDER" puts a data folder there
+// that has records, so that not every script waits for the whole demo.
 func TestScripts(t *testing.T) {
+	t.Parallel()
+	prepared := os.DirFS(string(district(t)))
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script", RequireExplicitExec: true, UpdateScripts: os.Getenv("UPDATE") != "", Condition: condition,
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"district": func(s *testscript.TestScript, _ bool, args []string) {
+				s.Check(os.CopyFS(s.MkAbs(args[0]), prepared))
+			},
+		},
 	})
 }
 

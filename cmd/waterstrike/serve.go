@@ -76,24 +76,40 @@ func (a *app) here(listener net.Listener) serving {
 	}
 }
 
+// present is the base as a server answers from it; done is to be called when no more is
+// asked.
+func (a *app) present(base *store.Base) (l *live, done func(), err error) {
+	land, done, err := a.land()
+	if err != nil {
+		return nil, nil, err
+	}
+	rules, err := a.ownRules()
+	if err != nil {
+		done()
+		return nil, nil, err
+	}
+	l, err = newLive(a.ctx, base, land, rules, slog.New(slog.NewTextHandler(a.err, nil)))
+	if err != nil {
+		done()
+		return nil, nil, err
+	}
+	return l, done, nil
+}
+
 // serve answers from a base until the context ends, following changes by any program. The
 // config says who may come in and how.
 func (a *app) serve(base *store.Base, config server.Config, meet serving) error {
-	log := slog.New(slog.NewTextHandler(a.err, nil))
-	land, done, err := a.land()
+	present, done, err := a.present(base)
 	if err != nil {
 		return err
 	}
 	defer done()
-	rules, err := a.ownRules()
-	if err != nil {
-		return err
-	}
+	return a.serveFrom(present, config, meet)
+}
+
+// serveFrom is serve from what was made of the base before.
+func (a *app) serveFrom(present *live, config server.Config, meet serving) error {
 	standards, err := a.standards()
-	if err != nil {
-		return err
-	}
-	present, err := newLive(a.ctx, base, land, rules, log)
 	if err != nil {
 		return err
 	}
@@ -103,35 +119,35 @@ func (a *app) serve(base *store.Base, config server.Config, meet serving) error 
 	defer present.closeCharts()
 	ctx, stop := context.WithCancel(a.ctx)
 	desk := arrival.New(ctx, arrival.Config{
-		Folder: a.folder, Base: base, Now: time.Now, Known: func(context.Context) (intake.Known, error) { return a.known() },
+		Folder: a.folder, Base: present.base, Now: time.Now, Known: func(context.Context) (intake.Known, error) { return a.known() },
 	})
 	defer present.wait() // before the land is closed
 	defer desk.Wait()
 	defer stop()
 	config.Advisor, config.Ground, config.Atlas, config.Judge, config.Learner, config.Surveyor = present, present, present, present, present, present
 	config.Intake = desk
-	config.Records, config.Trade, config.Packer = base, present, present
+	config.Records, config.Trade, config.Packer = present.base, present, present
 	config.Seasons, config.Features = seasons{present, standards}, &featured{live: present}
 	config.Catalogue, config.Templates, config.Static = a.words, ui.Templates(), ui.Static()
-	config.Version, config.Now, config.Log = programVersion(), time.Now, log
+	config.Version, config.Now, config.Log = programVersion(), time.Now, present.log
 	s, err := server.New(config)
 	if err != nil {
 		return err
 	}
 	present.survey(ctx, a.folder.Terrain())
-	go watch(ctx, base, present, log)
+	go watch(ctx, present)
 	return meet(ctx, s)
 }
 
 // watch keeps the advisor up to date; a failure to follow is told and tried again at the
 // next change, while answers go on from the last good state.
-func watch(ctx context.Context, base *store.Base, present *live, log *slog.Logger) {
-	err := base.Watch(ctx, watchEvery, func() {
+func watch(ctx context.Context, present *live) {
+	err := present.base.Watch(ctx, watchEvery, func() {
 		if err := present.follow(ctx); err != nil && ctx.Err() == nil {
-			log.Error("the base changed but could not be read", "error", err)
+			present.log.Error("the base changed but could not be read", "error", err)
 		}
 	})
 	if err != nil && ctx.Err() == nil {
-		log.Error("changes by other programs are no longer noticed", "error", err)
+		present.log.Error("changes by other programs are no longer noticed", "error", err)
 	}
 }
