@@ -76,7 +76,7 @@ func examples(command string) string {
 		"learnt":   {"waterstrike learnt -data demo-region/data -page learnt.html"},
 		"section":  {"waterstrike section -data demo-region/data '0.60N 0.30W' '0.60N 0.05W' section.svg"},
 		"surface":  {"waterstrike surface -data demo-region/data '0.60N 0.30W' '0.30N 0.05W' ground.tif", "waterstrike surface -method auger -cell 250 '0.60N 0.30W' '0.30N 0.05W' ground.csv"},
-		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported"},
+		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported", "waterstrike export xlsx records.xlsx", "waterstrike export gpkg records.gpkg", "waterstrike export water-points visits.csv"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},
 		"serve":    {"waterstrike serve", "waterstrike serve -address 127.0.0.1:8080", "waterstrike serve -lan -name office.local"},

@@ -3,6 +3,7 @@ package publish_test
 import (
 	"bytes"
 	"context"
+	"encoding/csv"
 	"encoding/json"
 	"math"
 	"os"
@@ -148,6 +149,47 @@ func TestXLSXIsPlain(t *testing.T) {
 	}
 	if err := publish.XLSX(context.Background(), failing{}, g, asCode); err == nil {
 		t.Error("a full disk gave no error")
+	}
+}
+
+// An office program opens the workbook, and every sheet of it has the rows of the table:
+// the same ids in the same order.
+func TestXLSXInAnOfficeProgram(t *testing.T) {
+	if _, err := exec.LookPath("soffice"); err != nil {
+		if os.Getenv("CI") == "true" {
+			t.Fatal("soffice is missing: apt-get install libreoffice-calc-nogui")
+		}
+		t.Skip("soffice is missing: apt-get install libreoffice-calc-nogui")
+	}
+	folder := t.TempDir()
+	path := filepath.Join(folder, "records.xlsx")
+	if err := os.WriteFile(path, workbook(t, invented()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	// Comma, double quote, UTF-8, and the last value: every sheet into a file of its own.
+	cmd := exec.CommandContext(t.Context(), "soffice", "-env:UserInstallation=file://"+folder+"/profile", "--headless", "--convert-to",
+		"csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1", "--outdir", folder, path)
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	for name, write := range tables {
+		data, err := os.ReadFile(filepath.Join(folder, "records-"+name+".csv"))
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		got, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
+		want := cells(t, written(t, write, invented()))
+		if err != nil || len(got) != len(want)+1 {
+			t.Errorf("%s: %d rows, want %d and a head: %v", name, len(got), len(want), err)
+			continue
+		}
+		first := got[0][0]
+		for i, row := range got[1:] {
+			if row[0] != want[i][first] {
+				t.Errorf("%s, row %d: %s %q, want %q", name, i+1, first, row[0], want[i][first])
+			}
+		}
 	}
 }
 

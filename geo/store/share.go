@@ -19,7 +19,35 @@ type About struct {
 	Standard string // its URI
 	MIME     string // of Text
 	Text     string
+	Styles   []Style
 }
+
+// Style is how a GIS may show a layer: text of OGC Styled Layer Descriptor.
+type Style struct {
+	Table string
+	Name  string
+	Text  string
+}
+
+// styleTable is where programs by custom look for the styles of a GeoPackage. No standard
+// says so; who does not know it passes over a table that is not among the contents.
+const styleTable = `
+DROP TABLE IF EXISTS layer_styles;
+CREATE TABLE layer_styles (
+  id INTEGER PRIMARY KEY AUTOINCREMENT NOT NULL,
+  f_table_catalog TEXT NOT NULL DEFAULT '',
+  f_table_schema TEXT NOT NULL DEFAULT '',
+  f_table_name TEXT NOT NULL,
+  f_geometry_column TEXT NOT NULL,
+  styleName TEXT NOT NULL,
+  styleQML TEXT,
+  styleSLD TEXT NOT NULL,
+  useAsDefault BOOLEAN NOT NULL DEFAULT 1,
+  description TEXT NOT NULL DEFAULT '',
+  owner TEXT NOT NULL DEFAULT '',
+  ui TEXT,
+  update_time DATETIME NOT NULL
+)`
 
 // what a copy for others leaves behind: who changed what when, what was hidden, what
 // imports doubted. The records themselves keep where they came from.
@@ -90,6 +118,9 @@ func (b *Base) strip(ctx context.Context, path string, about About) (err error) 
 	if err := describe(ctx, db, about, b.options.Now().UTC().Format(timeForm)); err != nil {
 		return err
 	}
+	if err := style(ctx, db, about.Styles, b.options.Now().UTC().Format(timeForm)); err != nil {
+		return err
+	}
 	if err := extents(ctx, db); err != nil {
 		return err
 	}
@@ -112,6 +143,22 @@ func describe(ctx context.Context, db *sql.DB, about About, now string) error {
 		_, err = db.ExecContext(ctx, "UPDATE gpkg_contents SET last_change = ?", now)
 	}
 	return err
+}
+
+func style(ctx context.Context, db *sql.DB, styles []Style, now string) error {
+	if len(styles) == 0 {
+		return nil
+	}
+	if _, err := db.ExecContext(ctx, styleTable); err != nil {
+		return err
+	}
+	for _, s := range styles {
+		_, err := db.ExecContext(ctx, "INSERT INTO layer_styles (f_table_name, f_geometry_column, styleName, styleSLD, update_time) VALUES (?, 'geom', ?, ?, ?)", s.Table, s.Name, s.Text, now)
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // extents writes the box of each layer that has shapes; one without has none.

@@ -86,6 +86,25 @@ func TestShareTellsWhatItIs(t *testing.T) {
 	}
 }
 
+// A copy with styles is still a knowledge base, and holds the last ones it was given.
+func TestShareHasStyles(t *testing.T) {
+	b, path := filled(t), filepath.Join(t.TempDir(), "styled.gpkg")
+	about := store.About{Styles: []store.Style{{Table: "bore", Name: "by outcome", Text: "<a/>"}}}
+	must(t, b.Share(context.Background(), path, about))
+	again, err := store.Open(path, store.DefaultOptions())
+	must(t, err)
+	defer again.Close()
+	second := filepath.Join(t.TempDir(), "again.gpkg")
+	about.Styles[0].Text = "<b/>"
+	must(t, again.Share(context.Background(), second, about))
+	if got := column[string](t, raw(t, second), "SELECT f_table_name || f_geometry_column || styleName || styleSLD || useAsDefault FROM layer_styles"); len(got) != 1 || got[0] != "boregeomby outcome<b/>1" {
+		t.Errorf("styles %q", got)
+	}
+	if got, want := everything(t, again), everything(t, b); got != want {
+		t.Errorf("the copy holds %s\nwant %s", got, want)
+	}
+}
+
 func TestGISReadsTheCopy(t *testing.T) {
 	b := filled(t)
 	out := gis(t, "ogrinfo", "-ro", "-al", "-so", shared(t, b), "bore")
