@@ -123,7 +123,7 @@ func (a *app) fillDemo(land *demoland.Land, dir string) (demoland.Records, error
 	if err := a.writeGrid(land); err != nil {
 		return records, err
 	}
-	return records, a.saveShapes(records)
+	return records, a.saveOffice(land, records)
 }
 
 func (a *app) importDemo(mapping, dir string) error {
@@ -144,21 +144,41 @@ func (a *app) importDemo(mapping, dir string) error {
 	return nil
 }
 
-// saveShapes saves the region's outline and rivers.
-func (a *app) saveShapes(records demoland.Records) error {
+// saveOffice saves what the regional office adds to the files: outline, districts and
+// rivers, and what the bores cost by its books.
+func (a *app) saveOffice(land *demoland.Land, records demoland.Records) error {
 	base, err := a.open()
 	if err != nil {
 		return err
 	}
 	defer base.Close()
 	why := store.Why{Who: "demo", Reason: "demo"}
-	if err := base.SaveBoundary(a.ctx, records.Boundary, why); err != nil {
-		return err
+	for _, b := range append(land.Districts(), records.Boundary) {
+		if err := base.SaveBoundary(a.ctx, b, why); err != nil {
+			return err
+		}
 	}
 	for _, river := range records.Rivers {
 		if err := base.SaveRiver(a.ctx, river, why); err != nil {
 			return err
 		}
 	}
-	return nil
+	return a.saveCosts(base, land.Costs(records.Bores), why)
+}
+
+func (a *app) saveCosts(base *store.Base, costs map[string]geo.Money, why store.Why) error {
+	var priced []geo.Bore
+	err := base.Bores(a.ctx, func(b geo.Bore) error {
+		if money, known := costs[b.Code]; known {
+			b.Cost = geo.Some(money)
+			priced = append(priced, b)
+		}
+		return nil
+	})
+	for _, b := range priced {
+		if err == nil {
+			err = base.SaveBore(a.ctx, b, why)
+		}
+	}
+	return err
 }
