@@ -37,6 +37,8 @@ type Account struct {
 	Lasting  *coverage.Functionality     `json:"lasting,omitempty"`  // nil where no point was watched
 	Labels   map[string]string           `json:"labels"`             // what people call each record
 	Places   map[string]geo.Opt[Located] `json:"-"`
+	// Boundaries are the districts, or the region where there are none.
+	Boundaries []geo.Boundary `json:"-"`
 }
 
 // Located is where a record lies.
@@ -70,6 +72,7 @@ func lastingYears() []float64 { return []float64{1, 2, 5} }
 func Report(ctx context.Context, r *Records, ask AccountAsk) (*Account, error) {
 	a := &Account{Schema: AccountSchema, Snapshot: r.Snapshot, Ask: ask, Labels: map[string]string{}, Places: map[string]geo.Opt[Located]{}}
 	a.name(r)
+	a.Boundaries = r.outlines()
 	points, of, err := r.points()
 	if err != nil {
 		return nil, err

@@ -67,7 +67,7 @@ func land(t *testing.T) (season.Records, *advisor.Advisor) {
 	return landRecords, landAdviser
 }
 
-func sphere(t *testing.T) coverage.Standard {
+func sphere(t testing.TB) coverage.Standard {
 	t.Helper()
 	list, err := coverage.Defaults()
 	if err != nil {

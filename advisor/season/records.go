@@ -38,6 +38,20 @@ func (r *Records) District(at coord.LonLat) string {
 	return best
 }
 
+// outlines are the districts; where there are none, every boundary.
+func (r *Records) outlines() []geo.Boundary {
+	var districts []geo.Boundary
+	for _, b := range r.Boundaries {
+		if b.Kind == DistrictKind {
+			districts = append(districts, b)
+		}
+	}
+	if len(districts) == 0 {
+		return r.Boundaries
+	}
+	return districts
+}
+
 // villages are the villages as coverage counts them, by ID.
 func (r *Records) villages() []coverage.Village {
 	out := make([]coverage.Village, len(r.Villages))

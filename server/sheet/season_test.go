@@ -132,7 +132,7 @@ func TestServedFileAndPDF(t *testing.T) {
 				t.Errorf("%s: the page holds %q", l, bad)
 			}
 		}
-		if n := strings.Count(page.String(), "<svg"); n != 2 {
+		if n := strings.Count(page.String(), "<svg"); n != 3 {
 			t.Errorf("%s: %d drawings", l, n)
 		}
 		if err := sheet.ServedPDF(&pdf, c, l, a); err != nil {

@@ -186,6 +186,11 @@ func (s *servedSpeaker) outcomes() Table {
 	return t
 }
 
+// percents is a range of shares.
+func (s *servedSpeaker) percents(lo, hi float64) string {
+	return s.Say("served.percents", say.With("lo", say.Number(100*lo, 0)), say.With("hi", say.Number(100*hi, 0)))
+}
+
 func (s *servedSpeaker) year(group string) string {
 	if group == "" {
 		return s.Say("season.not-known")
@@ -203,7 +208,7 @@ func (s *servedSpeaker) rates(heading string, groups []coverage.OutcomeAccount, 
 	add := func(name string, a coverage.OutcomeAccount) {
 		interval, foretold := "", s.Say("season.not-known")
 		if a.Rate.Known > 0 {
-			interval = s.Say("season.from-to", say.With("lo", say.Number(100*a.Rate.Range.Lo, 0)), say.With("hi", say.Number(100*a.Rate.Range.Hi, 0))) + "\u00a0%"
+			interval = s.percents(a.Rate.Range.Lo, a.Rate.Range.Hi)
 		}
 		if k := a.Kept; k.Bores > 0 {
 			foretold = s.Say("served.foretold", say.With("need", say.Number(k.Foretold, 0)), say.With("n", say.Count(k.Found)), say.With("total", say.Count(k.Bores)),
@@ -259,7 +264,7 @@ func (s *servedSpeaker) lasting() Table {
 		if step, ok := h.Found.Get(); ok {
 			works, watched = s.share(step.Survival), s.count(step.AtRisk)
 			if i, ok := step.Range.Get(); ok {
-				interval = s.Say("season.from-to", say.With("lo", say.Number(100*i.Lo, 0)), say.With("hi", say.Number(100*i.Hi, 0))) + "\u00a0%"
+				interval = s.percents(i.Lo, i.Hi)
 			}
 		}
 		if step, ok := h.Seen.Get(); ok {

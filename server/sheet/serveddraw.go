@@ -7,7 +7,8 @@ import (
 	"waterstrike/ui/say"
 )
 
-// ServedDrawings draws an account: who has water over the years, and how long points work.
+// ServedDrawings draws an account: where people have water, who has it over the years, and
+// how long points work.
 func ServedDrawings(c *say.Catalogue, l say.Lang, a *season.Account) ([]AccountDrawing, error) {
 	s := speaker{c, l}
 	years, err := s.drawYears(a)
@@ -18,7 +19,12 @@ func ServedDrawings(c *say.Catalogue, l say.Lang, a *season.Account) ([]AccountD
 	if err != nil {
 		return nil, err
 	}
-	return []AccountDrawing{{Name: "served", Scene: years, part: "people"}, {Name: "lasting", Scene: lasting, part: "lasting"}}, nil
+	out := []AccountDrawing{{Name: "served", Scene: years, part: "people"}, {Name: "lasting", Scene: lasting, part: "lasting"}}
+	where, there, err := s.drawServed(a)
+	if there {
+		out = append([]AccountDrawing{{Name: "served-map", Scene: where, part: "people"}}, out...)
+	}
+	return out, err
 }
 
 func (s speaker) drawYears(a *season.Account) (draw.Scene, error) {
