@@ -21,7 +21,9 @@ func (a *Advisor) Over(snapshot *evidence.Snapshot) *Advisor {
 
 // LevelAt states the level alone; ok is false where there is too little evidence for one.
 func (a *Advisor) LevelAt(at coord.LonLat) (s level.Statement, ok bool, err error) {
-	water, err := a.water(a.gather(at))
+	near := gathered{land: a.snapshot.Setting(at)}
+	near.readLevels(a.snapshot, at, coord.NewPlane(at))
+	water, err := a.water(near)
 	if water == nil {
 		return s, false, err
 	}
@@ -30,7 +32,9 @@ func (a *Advisor) LevelAt(at coord.LonLat) (s level.Statement, ok bool, err erro
 
 // LayersAt states the layers alone; ok is false where there is too little evidence for them.
 func (a *Advisor) LayersAt(at coord.LonLat) (odds strata.Odds, ok bool) {
-	x := a.layers(a.gather(at))
+	near := gathered{land: a.snapshot.Setting(at)}
+	near.readLogs(a.snapshot, at, a.logIn)
+	x := a.layers(near)
 	if x == nil {
 		return odds, false
 	}

@@ -33,32 +33,47 @@ type gathered struct {
 	land         terrain.Setting
 }
 
-func (a *Advisor) gather(at coord.LonLat) gathered { return a.gatherIn(at, coord.NewPlane(at)) }
+func (a *Advisor) gather(at coord.LonLat) gathered {
+	return a.gatherIn(at, coord.NewPlane(at), a.logIn)
+}
+
+// logReader reads the log of a bore with the land about it.
+type logReader func(*evidence.Bore) strata.Log
 
 // gatherIn gathers the evidence around a point with places in a plane of the asker's.
-func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane) gathered {
+func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane, read logReader) gathered {
 	g := gathered{nearest: a.snapshot.Nearest(at, 1), land: a.snapshot.Setting(at)}
-	for _, n := range a.snapshot.NearestLevelled(at, nearLevels) {
+	g.readLevels(a.snapshot, at, plane)
+	g.readLogs(a.snapshot, at, read)
+	return g
+}
+
+func (g *gathered) readLevels(s *evidence.Snapshot, at coord.LonLat, plane coord.Plane) {
+	for _, n := range s.NearestLevelled(at, nearLevels) {
 		if o, ok := observationOf(n.Bore, plane); ok {
-			o.Land = level.LandOf(a.snapshot.SettingOf(n.Bore))
+			o.Land = level.LandOf(s.SettingOf(n.Bore))
 			g.levels, g.observations = append(g.levels, n), append(g.observations, o)
 		}
 	}
-	for _, n := range a.snapshot.NearestPoints(at, nearPoints) {
+	for _, n := range s.NearestPoints(at, nearPoints) {
 		if len(g.levels) > 0 && n.DistanceM <= g.levels[len(g.levels)-1].DistanceM {
-			g.observations = append(g.observations, pointObservations(n.Point, plane, level.LandOf(a.snapshot.Setting(n.Pos)))...)
+			g.observations = append(g.observations, pointObservations(n.Point, plane, level.LandOf(s.Setting(n.Pos)))...)
 		}
 	}
-	for _, n := range a.snapshot.NearestDescribed(at, nearLogs) {
-		if log := logIn(a.snapshot, n.Bore); log.Described() {
+}
+
+func (g *gathered) readLogs(s *evidence.Snapshot, at coord.LonLat, read logReader) {
+	for _, n := range s.NearestDescribed(at, nearLogs) {
+		if log := read(n.Bore); log.Described() {
 			g.described, g.logs = append(g.described, n), append(g.logs, strata.Near{Log: log, DistanceM: n.DistanceM})
 		}
 	}
-	return g
 }
 
 // settingOf returns the terms of the land that layers may follow.
 func settingOf(s terrain.Setting) strata.Setting { return level.LandOf(s).Terms() }
+
+func (a *Advisor) logIn(b *evidence.Bore) strata.Log { return logIn(a.snapshot, b) }
 
 // logIn is the log of a bore with the land about it.
 func logIn(s *evidence.Snapshot, b *evidence.Bore) strata.Log {

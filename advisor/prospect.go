@@ -82,7 +82,7 @@ func (a *Advisor) Prospects(ctx context.Context, spots []coord.LonLat, o Prospec
 	p := &prospecting{Advisor: a, options: o, near: make([]gathered, len(spots)), out: make([]Prospect, len(spots)), spots: spots}
 	plane := coord.NewPlane(spots[0])
 	for i, at := range spots {
-		p.near[i] = a.gatherIn(at, plane)
+		p.near[i] = a.gatherIn(at, plane, a.logIn)
 		p.out[i] = Prospect{At: at, Land: p.near[i].land}
 	}
 	if err := p.levels(plane); err != nil {

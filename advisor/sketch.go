@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -18,6 +19,7 @@ type sketcher struct {
 	drillers []*driller
 	seed     uint64
 
+	logs    map[*evidence.Bore]strata.Log // those already read
 	levels  []sketchLevel
 	grounds []weighed
 	weights []float64 // of them, add up to 1
@@ -34,7 +36,7 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 		return out, nil
 	}
 	a := s.advisor
-	near := a.gather(at)
+	near := a.gatherIn(at, coord.NewPlane(at), s.log)
 	water, err := a.water(near)
 	if err != nil {
 		return out, err
@@ -56,6 +58,16 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 	}
 	out.Method, out.RefusalM = by.Code, geo.Some(s.refusal(by))
 	return out, nil
+}
+
+// log reads the log of a bore once, as places side by side have most of them in common.
+func (s *sketcher) log(b *evidence.Bore) strata.Log {
+	log, ok := s.logs[b]
+	if !ok {
+		log = s.advisor.logIn(b)
+		s.logs[b] = log
+	}
+	return log
 }
 
 func (s *sketcher) load(grounds []weighed) {

@@ -49,51 +49,6 @@ func drawClass(odds *row, rng *rand.Rand) soil.Class {
 	return heaviest(*odds) // rounding left nothing over
 }
 
-// given returns the chain after likelihoods of its upper cells are known, and how likely
-// they were,
-//
-//	T'(j,k) = T(j,k) l(k) b(k) / Σₖ T(j,k) l(k) b(k),
-//
-// with b the likelihood of all below: the backward pass.
-//
-//   - Shapes: likelihood[z] belongs to cell z; cells below the last one are not known.
-//   - Domain: likelihoods of at least 0; where none is possible the chain is returned as it
-//     is with likelihood 0.
-//   - Source: Rabiner (1989), eqs. 24-25, each row scaled.
-//   - Checked by: TestGivenIsBruteForce.
-func (c *chain) given(likelihood []row) (posterior chain, evidence float64) {
-	posterior = chain{step: append([]*matrix(nil), c.step...)}
-	evidence = 1
-	below := flat()
-	for z := min(len(likelihood), len(c.step)) - 1; z >= 0; z-- {
-		for k := range below {
-			below[k] *= likelihood[z][k]
-		}
-		if z == 0 {
-			break
-		}
-		var above row
-		t := c.matrixAt(z)
-		for j := range t {
-			for k := range t[j] {
-				t[j][k] *= below[k]
-			}
-			above[j] = normalise(&t[j])
-		}
-		posterior.step[z] = &t
-		evidence *= normalise(&above)
-		below = above
-	}
-	for k := range below {
-		posterior.first[k] = c.first[k] * below[k]
-	}
-	evidence *= normalise(&posterior.first)
-	if evidence == 0 {
-		return *c, 0
-	}
-	return posterior, evidence
-}
-
 // matrixAt returns a copy of a step.
 func (c *chain) matrixAt(z int) (t matrix) {
 	if c.step[z] != nil {

@@ -92,7 +92,7 @@ func TestGivenIsBruteForce(t *testing.T) {
 		for z := range after {
 			normalise(&after[z])
 		}
-		posterior, evidence := c.given(likelihood)
+		posterior, evidence, _ := c.given(likelihood, nil)
 		if math.Abs(evidence-total) > 1e-12 {
 			t.Errorf("evidence %v, enumeration says %v", evidence, total)
 		}
@@ -100,8 +100,34 @@ func TestGivenIsBruteForce(t *testing.T) {
 		agree(t, "posterior odds", posterior.odds(), after)
 	}
 	c := someChain(4, rng)
-	if same, evidence := c.given(make([]row, 2)); evidence != 0 || same.first != c.first {
+	if same, evidence, _ := c.given(make([]row, 2), nil); evidence != 0 || same.first != c.first {
 		t.Errorf("what cannot be has likelihood %v", evidence)
+	}
+}
+
+// A chain that ends like another takes over that end's pass, and comes out the same as alone.
+func TestGivenAfterAnother(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	local := someChain(6, rng)
+	for own := range 6 {
+		c := someChain(6, rng)
+		c.step[min(2, own)] = nil // the same class goes on
+		copy(c.step[own+1:], local.step[own+1:])
+		for seen := range 7 {
+			likelihood := make([]row, seen)
+			for z := range likelihood {
+				for k := range likelihood[z] {
+					likelihood[z][k] = rng.Float64()
+				}
+			}
+			_, _, kept := local.given(likelihood, nil)
+			alone, l, _ := c.given(likelihood, nil)
+			after, m, _ := c.given(likelihood, kept)
+			if l != m {
+				t.Errorf("%d own cells, %d seen: evidence %v alone, %v after another", own, seen, l, m)
+			}
+			agree(t, "posterior odds", after.odds(), alone.odds())
+		}
 	}
 }
 

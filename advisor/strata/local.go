@@ -96,9 +96,9 @@ func (r *region) count(a *around, weight []float64, over *kernel, cells int) *co
 			continue
 		}
 		c.logs += weight[i]
-		c.addLog(a.layers[i], weight[i], c.over, cells)
+		c.addLog(a.layers[i], weight[i])
 		if cell, above, odds := r.refusedBy(n.Log, r.step); odds != nil {
-			c.addRow(above, cell, odds, weight[i], c.over, cells)
+			c.addRow(above, cell, odds, weight[i])
 		}
 		top := r.first
 		if a.layers[i][0].from == 0 {
@@ -108,6 +108,7 @@ func (r *region) count(a *around, weight []float64, over *kernel, cells int) *co
 			c.first[k] += weight[i] * p
 		}
 	}
+	c.smooth(over, cells)
 	return c
 }
 

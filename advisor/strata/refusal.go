@@ -37,14 +37,20 @@ var hardLayers = row{soil.Hardpan - 1: 0.2, soil.WeatheredRock - 1: 0.2, soil.Fr
 //
 //	T'(j,k) = c P(refusal | k, method) ((1-u) T(j,k) + u h(k)).
 func (r refusals) stopped(method geo.Method, step *matrix) *matrix {
-	out, by := *step, r.of(method)
+	out, by := new(matrix), r.of(method)
 	for j := range out {
-		for k := range out[j] {
-			out[j][k] = by[k] * ((1-unlogged)*out[j][k] + unlogged*hardLayers[k])
-		}
-		normalise(&out[j])
+		out[j] = stoppedUnder(by, &step[j])
 	}
-	return &out
+	return out
+}
+
+// stoppedUnder is one row of it.
+func stoppedUnder(refuses, step *row) (out row) {
+	for k := range out {
+		out[k] = refuses[k] * ((1-unlogged)*step[k] + unlogged*hardLayers[k])
+	}
+	normalise(&out)
+	return out
 }
 
 // experience counts, for each method, the cells of each class that it passed and those

@@ -36,7 +36,7 @@ func regionOf(logs []Log, layers [][]interval) *region {
 		all[z] = habit
 	}
 	r := &region{chain: chain{first: surface(logs), step: all}}
-	described := newDepths(layers)
+	described := countAll(layers)
 	for range rounds {
 		d, e := *described, experience{}
 		for i, log := range logs {
@@ -45,42 +45,30 @@ func regionOf(logs []Log, layers [][]interval) *region {
 			}
 			e.pass(log, layers[i])
 			if cell, above, odds := r.refusedBy(log, r.step); odds != nil {
-				d.addRow(above, cell, odds)
+				d.addRow(above, cell, odds, 1)
 				e.refuse(log, odds)
 			}
 		}
-		r.step, r.refusals = d.chain(all), e.refusals()
+		r.step, r.refusals = d.byDepth(all), e.refusals()
 	}
 	return r
 }
 
-// depths are counts over each of the ranges of depth.
-type depths struct {
-	tallies [len(ranks)]tally
-	over    [len(ranks)]*kernel
-}
-
-func newDepths(layers [][]interval) *depths {
-	d := new(depths)
-	for i, rank := range ranks {
-		d.over[i] = newKernel(rank.cells)
-		for _, log := range layers {
-			d.tallies[i].addLog(log, 1, d.over[i], Cells)
-		}
+// countAll counts every log once.
+func countAll(layers [][]interval) *tally {
+	t := new(tally)
+	for _, log := range layers {
+		t.addLog(log, 1)
 	}
-	return d
+	return t
 }
 
-func (d *depths) addRow(above, cell int, odds *row) {
-	for i := range d.tallies {
-		d.tallies[i].addRow(above, cell, odds, 1, d.over[i], Cells)
-	}
-}
-
-// chain turns the counts into steps, the widest range first.
-func (d *depths) chain(prior []*matrix) []*matrix {
-	for i, rank := range ranks {
-		prior = d.tallies[i].chain(prior, rank.worth, Cells)
+// byDepth turns counts into steps, the widest range of depth first.
+func (t *tally) byDepth(prior []*matrix) []*matrix {
+	for _, rank := range ranks {
+		smooth := *t
+		smooth.smooth(newKernel(rank.cells), Cells)
+		prior = smooth.chain(prior, rank.worth, Cells)
 	}
 	return prior
 }
@@ -107,6 +95,6 @@ func (r *region) refusedBy(log Log, step []*matrix) (cell, above int, odds *row)
 		return 0, 0, nil
 	}
 	cell, above = last+1, int(log.Cells[last]-1)
-	by := r.stopped(log.Method, step[cell])[above]
+	by := stoppedUnder(r.of(log.Method), &step[cell][above])
 	return cell, above, &by
 }

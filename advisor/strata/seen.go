@@ -33,12 +33,17 @@ func (s *Statement) Given(seen Seen) *Statement {
 	return out
 }
 
-// given weighs every column by likelihoods of its upper cells.
+// given weighs every column by likelihoods of its upper cells. The local chain goes first:
+// the logs, below what they found, go on as it does.
 func (s *Statement) given(likelihood []row) {
 	total := 0.0
-	for i := range s.parts {
+	var local *passed
+	for i := len(s.parts) - 1; i >= 0; i-- {
 		p := &s.parts[i]
-		posterior, evidence := p.given(likelihood)
+		posterior, evidence, pass := p.given(likelihood, local)
+		if local == nil {
+			local = pass
+		}
 		p.chain = posterior
 		p.share *= evidence
 		total += p.share

@@ -69,14 +69,10 @@ func (m *Model) state(a *around, cells int) *Statement {
 
 // sum adds the parts up.
 func (s *Statement) sum() {
-	s.Odds, s.Shares, s.Regional = Odds{}, make([]float64, len(s.split)), 0
+	s.Shares, s.Regional = make([]float64, len(s.split)), 0
+	s.sumOdds()
 	for i := range s.parts {
 		p := &s.parts[i]
-		for z, odds := range p.odds() {
-			for k, q := range odds {
-				s.Odds[z][k] += p.share * q
-			}
-		}
 		if p.near != rest {
 			s.Shares[p.near] += p.share
 			continue
@@ -87,6 +83,40 @@ func (s *Statement) sum() {
 			left -= of
 		}
 		s.Regional += p.share * left
+	}
+}
+
+// sumOdds adds up the odds of the parts. Each is followed down through the cells that are
+// its own; from there on all go on together, by the steps of the local chain.
+func (s *Statement) sumOdds() {
+	s.Odds = Odds{}
+	local := s.parts[len(s.parts)-1].step
+	joining := make([]row, len(local))
+	for i := range s.parts {
+		p := &s.parts[i]
+		here, own := p.first, ownCells(p.step, local)
+		for z := range own {
+			addTimes(&s.Odds[z], &here, p.share)
+			if next := p.step[z+1]; next != nil {
+				here = next.forward(&here)
+			}
+		}
+		addTimes(&joining[own], &here, p.share)
+	}
+	var together row
+	for z := range local {
+		if z > 0 && local[z] != nil {
+			together = local[z].forward(&together)
+		}
+		addTimes(&together, &joining[z], 1)
+		addTimes(&s.Odds[z], &together, 1)
+	}
+}
+
+// addTimes adds so many times the odds.
+func addTimes(to, odds *row, times float64) {
+	for k, q := range odds {
+		to[k] += times * q
 	}
 }
 

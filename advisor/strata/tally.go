@@ -1,61 +1,92 @@
 package strata
 
-import "math"
+import (
+	"math"
 
-// tally counts transitions into each cell from the one above, smoothed over depth.
-type tally [Cells]matrix
+	"waterstrike/geo/soil"
+)
+
+// tally counts transitions into each cell from the one above: by the class above, by that
+// of the cell, by cell.
+type tally [soil.Count][soil.Count][Cells]float64
 
 // kernel is a Gaussian weight over cells, 1 at its middle.
 type kernel struct {
-	half int
-	upTo []float64 // upTo[i] is the sum of the weights of offsets -half..i-half
+	half   int
+	weight []float64 // of the offsets -half..half
 }
 
 func newKernel(sigmaCells float64) *kernel {
 	k := &kernel{half: int(3 * sigmaCells)}
-	sum := 0.0
 	for i := -k.half; i <= k.half; i++ {
-		sum += math.Exp(-0.5 * float64(i*i) / (sigmaCells * sigmaCells))
-		k.upTo = append(k.upTo, sum)
+		k.weight = append(k.weight, math.Exp(-0.5*float64(i*i)/(sigmaCells*sigmaCells)))
 	}
 	return k
 }
 
 // sum is the weight of all offsets together.
-func (k *kernel) sum() float64 { return k.upTo[2*k.half] }
-
-// below is the weight of offsets up to i.
-func (k *kernel) below(i int) float64 {
-	if i < -k.half {
-		return 0
+func (k *kernel) sum() (sum float64) {
+	for _, w := range k.weight {
+		sum += w
 	}
-	return k.upTo[min(i, k.half)+k.half]
+	return sum
 }
 
-// add counts a transition from class j to class k into each of the cells from..to-1, those
-// below so many cells left out.
-func (t *tally) add(j, k, from, to int, weight float64, over *kernel, cells int) {
-	for z := max(1, from-over.half); z < min(cells, to+over.half); z++ {
-		t[z][j][k] += weight * (over.below(z-from) - over.below(z-to))
+// add counts a transition from class j to class k into each of the cells from..to-1.
+func (t *tally) add(j, k, from, to int, weight float64) {
+	into := &t[j][k]
+	for z := from; z < min(to, Cells); z++ {
+		into[z] += weight
 	}
 }
 
 // addLog counts the transitions of a log's described intervals. A thick layer is one
 // interval that went on and ended once, however finely it was logged.
-func (t *tally) addLog(intervals []interval, weight float64, over *kernel, cells int) {
+func (t *tally) addLog(intervals []interval, weight float64) {
 	for i, layer := range intervals {
 		k := int(layer.class - 1)
-		t.add(k, k, layer.from+1, layer.to, weight, over, cells)
+		t.add(k, k, layer.from+1, layer.to, weight)
 		if layer.joined {
-			t.add(int(intervals[i-1].class-1), k, layer.from, layer.from+1, weight, over, cells)
+			t.add(int(intervals[i-1].class-1), k, layer.from, layer.from+1, weight)
 		}
 	}
 }
 
 // addRow counts the odds of the class below j in one cell.
-func (t *tally) addRow(j, cell int, odds *row, weight float64, over *kernel, cells int) {
+func (t *tally) addRow(j, cell int, odds *row, weight float64) {
 	for k, p := range odds {
-		t.add(j, k, cell, cell+1, weight*p, over, cells)
+		t[j][k][cell] += weight * p
+	}
+}
+
+// smooth spreads the counts over depth, for the first so many cells.
+func (t *tally) smooth(over *kernel, cells int) {
+	for j := range t {
+		for k := range t[j] {
+			counts := t[j][k]
+			if counts == ([Cells]float64{}) {
+				continue
+			}
+			t[j][k] = [Cells]float64{}
+			for cell, n := range &counts {
+				if n > 0 {
+					over.spread(&t[j][k], cell, n, cells)
+				}
+			}
+		}
+	}
+}
+
+// spread adds so many counts in one cell to the cells around it, but for the first, into
+// which nothing steps.
+func (k *kernel) spread(out *[Cells]float64, cell int, n float64, cells int) {
+	from, to := max(1, cell-k.half), min(cells, cell+k.half+1)
+	if from >= to {
+		return
+	}
+	weight := k.weight[from-cell+k.half:]
+	for i := range out[from:to] {
+		out[from+i] += n * weight[i]
 	}
 }
 
@@ -68,11 +99,20 @@ func (t *tally) chain(prior []*matrix, worth float64, cells int) []*matrix {
 	steps, out := make([]matrix, cells), make([]*matrix, cells)
 	for z := 1; z < cells; z++ {
 		for j := range steps[z] {
-			mix(&steps[z][j], &t[z][j], &prior[z][j], worth)
+			mix(&steps[z][j], t.at(j, z), &prior[z][j], worth)
 		}
 		out[z] = &steps[z]
 	}
 	return out
+}
+
+// at returns the counts into a cell from a class.
+func (t *tally) at(j, cell int) *row {
+	var out row
+	for k := range out {
+		out[k] = t[j][k][cell]
+	}
+	return &out
 }
 
 func mix(out, counts, prior *row, worth float64) {
