@@ -11,6 +11,7 @@ import (
 const (
 	sketchFields = 8    // equal slices of what the water surface may be
 	fineLevels   = 16   // how many levels of the tables are taken as they are
+	coarsest     = 4    // steps of the tables between levels at most; levelSteps-1 is a multiple of it
 	leastSketch  = 5e-4 // odds of a level below which it is left out
 )
 
@@ -22,8 +23,7 @@ type sketchLevel struct {
 }
 
 // appendLevels lists the levels of the tables with their odds, which add up to 1. Where
-// there are many every other one is left out and its odds go to both of its neighbours, as
-// a straight line between them would have it.
+// there are many every other one is left out, and again, until there are few.
 func appendLevels(out []sketchLevel, water level.Distribution) []sketchLevel {
 	odds := levelOdds(water)
 	n := 0
@@ -32,11 +32,12 @@ func appendLevels(out []sketchLevel, water level.Distribution) []sketchLevel {
 			n++
 		}
 	}
-	coarse := n > fineLevels
-	if coarse {
-		halve(&odds)
+	step := 1
+	for n/step > fineLevels && step < coarsest {
+		step *= 2
 	}
-	fields := fieldOdds(water, coarse)
+	thin(&odds, step)
+	fields := fieldOdds(water, step)
 	var sums [sketchFields + 1]float64
 	for i, p := range odds {
 		if p < leastSketch {
@@ -60,26 +61,27 @@ func appendLevels(out []sketchLevel, water level.Distribution) []sketchLevel {
 	return out
 }
 
-// halve gives the odds of every other level to its neighbours.
-func halve(odds *[levelSteps]float64) {
-	for i := 1; i < levelSteps; i += 2 {
-		odds[i-1] += odds[i] / 2
-		odds[i+1] += odds[i] / 2
-		odds[i] = 0
+// thin keeps every step-th level. What is left out gives its odds to both of its
+// neighbours, as a straight line between them would have it.
+func thin(odds *[levelSteps]float64, step int) {
+	for half := 1; half < step; half *= 2 {
+		for i := half; i < levelSteps; i += 2 * half {
+			odds[i-half] += odds[i] / 2
+			odds[i+half] += odds[i] / 2
+			odds[i] = 0
+		}
 	}
 }
 
 // fieldOdds are the odds of the levels given the middle of each slice of the surface.
-func fieldOdds(water level.Distribution, coarse bool) (out [sketchFields][levelSteps]float64) {
+func fieldOdds(water level.Distribution, step int) (out [sketchFields][levelSteps]float64) {
 	given := water
 	given.FieldVar = 0
 	for f := range out {
 		z := distuv.UnitNormal.Quantile((float64(f) + 0.5) / sketchFields)
 		given.Mean = water.Mean + z*math.Sqrt(water.FieldVar)
 		out[f] = levelOdds(given)
-		if coarse {
-			halve(&out[f])
-		}
+		thin(&out[f], step)
 	}
 	return out
 }

@@ -232,5 +232,3 @@ func (d *driller) perNeededT(allowedM float64) float64 {
 	i := min(int(at), len(d.neededT)-2)
 	return 1/d.neededT[i] + (at-float64(i))*(1/d.neededT[i+1]-1/d.neededT[i])
 }
-
-func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

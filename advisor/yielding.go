@@ -47,8 +47,9 @@ const bandVar = (1.1503*1.1503 + 0.3186*0.3186) / 2
 func (y yielding) passes(enough float64) (p [bands]float64) {
 	region, layer := y.decades()
 	sd := math.Sqrt(layer*layer + (1-bandVar)*region*region)
+	over := math.Log10(enough)
 	for i, z := range bandAt {
-		p[i] = normalCDF((math.Log10(enough) + z*region) / sd)
+		p[i] = normalCDF((over + z*region) / sd)
 	}
 	return p
 }

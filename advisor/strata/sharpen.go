@@ -33,7 +33,7 @@ func (s *Statement) sharpen(power float64) {
 	likelihood := make([]row, len(s.parts[0].step))
 	for z := range likelihood {
 		for k, p := range s.Odds[z] {
-			likelihood[z][k] = math.Pow(max(p, leastLikely), power)
+			likelihood[z][k] = math.Exp(power * math.Log(max(p, leastLikely)))
 		}
 	}
 	heard, regional := s.Shares, s.Regional
