@@ -28,7 +28,7 @@ type Advice struct {
 	Layers     []Layer        `json:"layers,omitempty"`
 	Odds       *OddsColumn    `json:"odds,omitempty"`
 	Plan       *Plan          `json:"plan,omitempty"`
-	Quality    []geo.Message  `json:"quality"`
+	Quality    Quality        `json:"quality"`
 	Cautions   []geo.Message  `json:"cautions"`
 	Evidence   Evidence       `json:"evidence"`
 	Provenance Provenance     `json:"provenance"`

@@ -104,7 +104,7 @@ func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
 	near := a.gather(q.At)
 	out := Advice{
 		Schema: Schema, Question: q,
-		Quality: quality(), Cautions: cautions(),
+		Quality: a.quality(q.At), Cautions: cautions(),
 		Provenance: Provenance{Snapshot: a.ID(), Bores: a.snapshot.Len(), Version: a.version},
 	}
 	water, err := a.water(near)

@@ -18,13 +18,12 @@ var normals = func() (out [2*normalEnd*normalPer + 1]struct{ cdf, density float6
 	return out
 }()
 
-// normalCDF returns the chance of a standard Normal below z, to 3e-7. An ensemble asks for
-// it thousands of times: from the nearest entry at z₀ on, the first terms of Taylor's series,
+// normalCDF returns the chance of a standard Normal below z, to 3e-7, from the nearest entry
+// of the table by the first terms of Taylor's series: an ensemble asks for it thousands of
+// times.
 //
-//		Φ(z) ≈ Φ(z₀) + φ(z₀) d (1 - z₀ d/2),  d = z - z₀.
-//
-//	  - Domain: any z, infinite ones too.
-//	  - Checked by: TestNormalCDF, BenchmarkNormalCDF.
+//   - Domain: any z, infinite ones too.
+//   - Checked by: TestNormalCDF, BenchmarkNormalCDF.
 func normalCDF(z float64) float64 {
 	switch {
 	case z >= normalEnd:

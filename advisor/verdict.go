@@ -59,9 +59,3 @@ func cautions() []geo.Message {
 	}
 	return out
 }
-
-// quality is the second verdict. Samples are not weighed yet: until they are, water is
-// not known to be fit, whatever the chance.
-func quality() []geo.Message {
-	return []geo.Message{geo.Say("quality.not-known"), geo.Say("quality.tests"), geo.Say("quality.until-tested")}
-}

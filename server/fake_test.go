@@ -55,7 +55,7 @@ func answerTo(q advisor.Question) advisor.Advice {
 		Layers:  []advisor.Layer{{TopM: 0, BaseM: 3, Class: soil.Clay, Chance: 0.8}, {TopM: 3, BaseM: 12, Class: soil.Sand, Chance: 0.7}},
 		Odds:    &advisor.OddsColumn{CellM: 3, Classes: []soil.Class{soil.Clay, soil.Sand}, Odds: [][]float64{{0.8, 0.2}, {0.3, 0.7}, {0.3, 0.7}, {0.3, 0.7}}},
 		Plan:    sheettest.Plan(),
-		Quality: []geo.Message{geo.Say("quality.not-known")}, Cautions: []geo.Message{geo.Say("caution.never-enter")},
+		Quality: advisor.Quality{Verdict: advisor.FitIsNotKnown}, Cautions: []geo.Message{geo.Say("caution.never-enter")},
 		Evidence: advisor.Evidence{NearestM: geo.Some(300.0), Bores: []advisor.EvidenceBore{{
 			ID: "1", Label: "AV-1", At: coord.LonLat{Lon: q.At.Lon, Lat: q.At.Lat + 0.002}, DistanceM: 300, Outcome: geo.Collapsed,
 			Completed: geo.Some(geo.Date{Year: 2014, Month: 12, Day: 28}), LevelM: geo.Some(11.2),

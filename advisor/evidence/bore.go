@@ -23,6 +23,14 @@ type Bore struct {
 	Levels    []Level // at most one: what the bore states of the level
 	Deep      bool    // it has a level, but of water from below ShallowM: left out of Levels
 	Tested    *Tested // nil where nobody tested it
+	Water     []Found // what its samples say, an analyte once; nil without samples that can be judged
+}
+
+// Found is what the samples of one bore say of one analyte.
+type Found struct {
+	Analyte string
+	Limit   geo.LimitKind // that it was held against: health where there is one
+	Over    bool          // some result was out of the limit
 }
 
 // Tested is how a bore was pumped or bailed, and its pipes.

@@ -60,6 +60,9 @@ func (r *reader) read(b geo.Bore) *Bore {
 	if len(b.Tests) > 0 {
 		out.Tested = testedOf(b)
 	}
+	if len(b.Samples) > 0 {
+		out.Water = foundIn(b.Samples)
+	}
 	l, deep, ok := levelOf(b)
 	out.Deep = deep
 	if ok {

@@ -135,6 +135,9 @@ func (s *Snapshot) NearestDescribed(p coord.LonLat, n int) []Near { return s.loo
 // NearestLevelled returns the n nearest bores that state a level.
 func (s *Snapshot) NearestLevelled(p coord.LonLat, n int) []Near { return s.look(levelled, p, n) }
 
+// NearestSampled returns the n nearest bores whose water samples could be judged.
+func (s *Snapshot) NearestSampled(p coord.LonLat, n int) []Near { return s.look(sampled, p, n) }
+
 func (s *Snapshot) look(v view, p coord.LonLat, n int) []Near {
 	hits := s.views[v].Nearest(p, n, nil)
 	out := make([]Near, len(hits))

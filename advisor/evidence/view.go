@@ -14,6 +14,7 @@ const (
 	all       view = iota
 	described      // bores with a known layer
 	levelled       // bores that state a level
+	sampled        // bores with water samples
 	views          // how many there are
 )
 
@@ -24,6 +25,8 @@ func (v view) shows(b *Bore) bool {
 		return HasLayers(b)
 	case levelled:
 		return HasLevel(b)
+	case sampled:
+		return HasWater(b)
 	}
 	return true
 }

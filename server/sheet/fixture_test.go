@@ -62,9 +62,12 @@ func full() advisor.Advice {
 			{TopM: 5, BaseM: 13.5, Class: soil.Sand, Chance: 0.71},
 			{TopM: 13.5, BaseM: 40, Class: soil.Rock, Chance: 0.58},
 		},
-		Odds:     odds(),
-		Plan:     sheettest.Plan(),
-		Quality:  []geo.Message{geo.Say("quality.not-known"), geo.Say("quality.tests"), geo.Say("quality.until-tested")},
+		Odds: odds(),
+		Plan: sheettest.Plan(),
+		Quality: advisor.Quality{Verdict: advisor.NotFit, Bores: 7, Because: []geo.Message{
+			geo.Say("quality.over-health", geo.With("item", geo.Ref("analyte.arsenic")), geo.With("n", geo.Count(4)), geo.With("total", geo.Count(7)), geo.With("distance", geo.DistanceM(5000))),
+			geo.Say("quality.tests"), geo.Say("quality.until-tested"),
+		}},
 		Cautions: []geo.Message{geo.Say("caution.local-code"), geo.Say("caution.visit"), geo.Say("caution.never-enter")},
 		Evidence: advisor.Evidence{
 			Effective: 6, ForLayers: 6, ForWater: 9, NearestM: geo.Some(620.0), Logs: 312, Levels: 401, Bores: bores(),
@@ -116,7 +119,7 @@ func bare() advisor.Advice {
 	return advisor.Advice{
 		Schema: advisor.Schema, Question: advisor.Question{At: site, Seed: 1},
 		Verdict: advisor.Verdict{Code: advisor.NotEnough, Because: []geo.Message{geo.Say("evidence.weak")}},
-		Methods: []advisor.MethodChance{}, Quality: []geo.Message{geo.Say("quality.not-known")},
+		Methods: []advisor.MethodChance{}, Quality: advisor.Quality{Verdict: advisor.FitIsNotKnown},
 		Cautions: []geo.Message{geo.Say("caution.visit")}, Provenance: advisor.Provenance{Snapshot: "2", Bores: 1},
 	}
 }

@@ -24,7 +24,7 @@ func New(c *say.Catalogue, l say.Lang, a advisor.Advice) Sheet {
 		Layers:   s.layers(a),
 		Plan:     s.plan(a.Plan),
 		Reasons:  s.reasons(a),
-		Quality:  Lines{s.Say("advice.heading.quality"), s.tellAll(a.Quality)},
+		Quality:  Lines{s.Say("advice.heading.quality"), append([]string{s.Say(string(a.Quality.Verdict))}, s.tellAll(a.Quality.Because)...)},
 		Cautions: Lines{s.Say("advice.heading.cautions"), s.tellAll(a.Cautions)},
 		Evidence: s.evidence(a),
 		Source:   Lines{s.Say("advice.heading.source"), s.source(a)},
