@@ -41,9 +41,6 @@ const (
 	sampledLeast  = 3
 )
 
-// needed are the analytes without which nobody knows whether water may be drunk.
-func needed() []string { return []string{"e-coli", "nitrate", "ec", "arsenic", "fluoride"} }
-
 // quality judges the water at a point by the samples around it.
 //
 //   - Domain: fit needs each of the five analytes tested in three bores within reach and
@@ -64,7 +61,7 @@ func (a *Advisor) quality(at coord.LonLat) Quality {
 	switch {
 	case slices.ContainsFunc(q.Found, QualityFound.spoils):
 		q.Verdict = NotFit
-	case !slices.ContainsFunc(needed(), func(code string) bool { return !q.clean(code) }):
+	case !slices.ContainsFunc(geo.NeededAnalytes(), func(code string) bool { return !q.clean(code) }):
 		q.Verdict = Fit
 	}
 	q.Because = q.because()

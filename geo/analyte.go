@@ -18,6 +18,11 @@ type Analyte struct {
 	names  []string           // folded, of all languages
 }
 
+// NeededAnalytes returns the codes of those without which nobody knows whether water may be
+// drunk: dirt, what babies fall ill of, salt, and the two poisons of the ground that are met
+// most. Common practice, no source.
+func NeededAnalytes() []string { return []string{"e-coli", "nitrate", "ec", "arsenic", "fluoride"} }
+
 // LimitKind is what a limit guards.
 type LimitKind string
 

@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"slices"
 	"testing"
 
 	"waterstrike/advisor/coverage"
@@ -110,16 +111,22 @@ func TestReportOfNothing(t *testing.T) {
 // Water that was tested and is unfit does not count where tests are asked for.
 func TestReportOfTestedWater(t *testing.T) {
 	r := small()
-	sample := func(value float64) []geo.Sample {
-		return []geo.Sample{{Analyte: "arsenic", Unit: "ug/L", Value: geo.Some(value), On: geo.Some(on(2010))}}
+	one := func(analyte, unit string, value float64) geo.Sample {
+		return geo.Sample{Analyte: analyte, Unit: unit, Value: geo.Some(value), On: geo.Some(on(2010))}
 	}
+	arsenic := func(value float64) []geo.Sample { return []geo.Sample{one("arsenic", "ug/L", value)} }
+	nitrate := one("nitrate", "mg/L", 20)
+	nitrate.Basis = "NO3"
+	rest := []geo.Sample{one("e-coli", "CFU/100mL", 0), nitrate, one("ec", "uS/cm", 700), one("fluoride", "mg/L", 0.4)}
 	for _, c := range []struct {
 		samples []geo.Sample
 		served  int
 		out     geo.Code
 	}{
-		{sample(2), 300, ""}, // WHO guideline value 10 ug/L (Guidelines for drinking-water quality, 4th edition)
-		{sample(50), 0, coverage.TestFailed},
+		// Arsenic: WHO guideline value 10 ug/L (Guidelines for drinking-water quality, 4th edition).
+		{slices.Concat(arsenic(2), rest), 300, ""},
+		{arsenic(50), 0, coverage.TestFailed},
+		{arsenic(2), 0, coverage.NotTested}, // of five results that are needed four are missing
 		{nil, 0, coverage.NotTested},
 	} {
 		r.Bores[0].Samples = c.samples

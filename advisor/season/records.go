@@ -124,38 +124,3 @@ func visits(w geo.WaterPoint) (out []coverage.Visit) {
 	}
 	return out
 }
-
-// tests are the bottles of a bore, one for each day, that could be judged: passed where no
-// result is above its limit. Results without a limit say nothing.
-func tests(samples []geo.Sample) (out []coverage.Test) {
-	byDay := map[geo.Date][]geo.Sample{}
-	for _, s := range samples {
-		day := s.On.Or(geo.Date{})
-		byDay[day] = append(byDay[day], s)
-	}
-	for day, bottle := range byDay {
-		if passed, judged := judge(bottle); judged {
-			out = append(out, coverage.Test{On: day, Passed: passed})
-		}
-	}
-	slices.SortFunc(out, func(a, b coverage.Test) int { return a.On.Compare(b.On) })
-	return out
-}
-
-// judge holds a bottle against the limits for health.
-func judge(bottle []geo.Sample) (passed, judged bool) {
-	passed = true
-	together, _ := geo.JudgeTogether(bottle)
-	verdicts := []geo.Verdict{together}
-	for _, s := range bottle {
-		v, limit := geo.JudgeAs(geo.HealthLimit, s)
-		if limit.Kind != "" {
-			verdicts = append(verdicts, v)
-		}
-	}
-	for _, v := range verdicts {
-		judged = judged || v != geo.NotKnown
-		passed = passed && v != geo.Above && v != geo.Below
-	}
-	return passed, judged
-}
