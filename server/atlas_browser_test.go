@@ -1,21 +1,16 @@
 package server_test
 
 import (
-	"context"
 	"net/http/httptest"
 	"net/url"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
-	"waterstrike/server/account"
 	"waterstrike/ui/say"
 
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -41,6 +36,7 @@ func (v visit) until(t testing.TB, what, condition string) {
 // leads to the full one; the view stands in the address; nothing complains or comes from
 // elsewhere.
 func TestMapInABrowser(t *testing.T) {
+	t.Parallel()
 	b := newBench(t, land{}, nil)
 	served := httptest.NewServer(b.Handler())
 	t.Cleanup(served.Close)
@@ -157,63 +153,4 @@ func (v visit) byKeyboard(t *testing.T) {
 	do(t, v.ctx, "enter", chromedp.KeyEvent("\r"), chromedp.WaitVisible(".spot h2"))
 	do(t, v.ctx, "escape", chromedp.KeyEvent("\x1b"))
 	v.until(t, "the map alone", `document.querySelector(".atlas-answer").hidden`)
-}
-
-// serious runs the rules of axe-core on the page and lists what it calls serious or
-// critical.
-func serious(t *testing.T, ctx context.Context, rules string) []string {
-	t.Helper()
-	eval[bool](t, ctx, rules+`; true`)
-	found, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](`axe.run(document, { resultTypes: ["violations"] }).then((r) => r.violations
-		.filter((v) => v.impact === "serious" || v.impact === "critical")
-		.flatMap((v) => v.nodes.map((n) => v.id + ": " + n.target.join(" ") + ": " + n.failureSummary)))`, chromedp.EvalAwaitPromise))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return found
-}
-
-// scheme sets the colour scheme that the reader prefers.
-func scheme(dark bool) chromedp.Action[chromedp.Void] {
-	return func(ctx context.Context, t *chromedp.Target) (chromedp.Void, error) {
-		value := map[bool]string{false: "light", true: "dark"}[dark]
-		_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: value}},
-		})
-		return chromedp.Void{}, err
-	}
-}
-
-// TestAccessible tries the rules of axe-core (testdata/README.md) on every page, on a phone
-// and on a desk, in the light and the dark scheme.
-func TestAccessible(t *testing.T) {
-	rules, err := os.ReadFile("testdata/axe.min.js")
-	if err != nil {
-		t.Fatal(err)
-	}
-	h := housed(t)
-	h.joins(t, "Ben Field", account.Field)
-	link := h.share(t, h.signedIn(t, "Ana Keeper"), url.Values{"days": {"30"}, "label": {"donor"}, "blur": {"yes"}})
-	served := httptest.NewServer(h.Handler())
-	t.Cleanup(served.Close)
-	ctx := browser(t)
-	look := func(width int64, dark bool, targets ...string) {
-		do(t, ctx, "size", chromedp.EmulateViewport(width, 800), scheme(dark))
-		for _, target := range targets {
-			do(t, ctx, target, chromedp.Navigate(served.URL+target), chromedp.WaitReady("main h1"))
-			if strings.HasPrefix(target, "/map") {
-				do(t, ctx, target, chromedp.WaitVisible(".spot h2"))
-			}
-			eval[bool](t, ctx, `(document.querySelectorAll("details").forEach((e) => { e.open = true; }), true)`)
-			for _, fault := range serious(t, ctx, string(rules)) {
-				t.Errorf("%s, %d pixels, dark %v: %s", target, width, dark, fault)
-			}
-		}
-	}
-	look(360, false, "/sign-in", "/join", "/none", link)
-	do(t, ctx, "come in", chromedp.Navigate(served.URL+"/sign-in"), chromedp.WaitVisible("#name"),
-		chromedp.SendKeys("#name", "Ana Keeper"), chromedp.SendKeys("#password", goodPassword+"\r"), chromedp.WaitVisible("#at"))
-	pages := []string{"/trust", "/", "/advice?at=0.1+0.2", "/building?at=0.1+0.2", "/map?p=0.1,0.2&s=chance", "/list", "/list?of=points", "/section?a=0.1,0.1&b=0.2,0.2", "/trust", "/learnt", "/me", "/people", "/shares"}
-	look(360, false, pages...)
-	look(1280, true, pages...)
 }

@@ -19,7 +19,7 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// browser opens an empty browser for one test and gathers what it complains about.
+// browser opens an empty window of the one browser, with cookies and storage of its own.
 func browser(t testing.TB) context.Context {
 	t.Helper()
 	path, err := exec.LookPath("chromium")
@@ -29,20 +29,16 @@ func browser(t testing.TB) context.Context {
 		}
 		t.Skip("no browser: apt-get install chromium")
 	}
-	options := []chromedp.ExecAllocatorOption{
-		chromedp.ExecPath(path), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.UserDataDir(t.TempDir()), chromedp.WSURLReadTimeout(time.Minute),
+	started, err := chromium.start(path)
+	if err != nil {
+		t.Fatal(err)
 	}
-	for _, flag := range []string{"disable-quic", "disable-background-networking", "disable-component-update", "disable-sync"} {
-		options = append(options, chromedp.Flag(flag, true))
-	}
-	limited, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
-	t.Cleanup(cancel)
-	started, stop := chromedp.NewExecAllocator(limited, options...)
-	t.Cleanup(stop)
-	ctx, closeTab := chromedp.NewContext(started)
+	ctx, closeTab := chromedp.NewContext(started, chromedp.WithNewBrowserContext(), chromedp.WithNewWindow(true))
 	t.Cleanup(closeTab)
-	return ctx
+	do(t, ctx, "window", focused)
+	limited, cancel := context.WithTimeout(ctx, 4*time.Minute)
+	t.Cleanup(cancel)
+	return limited
 }
 
 // do runs steps and ends the test when one fails.
@@ -72,6 +68,7 @@ type visit struct {
 }
 
 func TestInABrowser(t *testing.T) {
+	t.Parallel()
 	b := newBench(t, land{}, nil)
 	served := httptest.NewServer(b.Handler())
 	t.Cleanup(served.Close)
@@ -124,7 +121,7 @@ func (v visit) open(t *testing.T) {
 func (v visit) fits(t *testing.T) {
 	t.Helper()
 	if got := eval[int64](t, v.ctx, `document.documentElement.scrollWidth`); got > v.width {
-		t.Errorf("the page is %d pixels wide on a screen of %d", got, v.width)
+		t.Errorf("%s is %d pixels wide on a screen of %d", eval[string](t, v.ctx, `location.href`), got, v.width)
 	}
 	overflows := `[...document.querySelectorAll(".part td, .part li, .part p")].filter((e) =>
 		e.getBoundingClientRect().right > e.closest(".part").getBoundingClientRect().right).map((e) => e.textContent)`
@@ -213,6 +210,7 @@ func (v visit) prints(t *testing.T) {
 
 // The account fits its screen, in each language, with nothing standing out of its card.
 func TestTrustInABrowser(t *testing.T) {
+	t.Parallel()
 	b := newBench(t, land{}, nil)
 	until(t, b, "/trust", "<article")
 	served := httptest.NewServer(b.Handler())

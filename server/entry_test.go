@@ -184,6 +184,7 @@ func TestEntryFaults(t *testing.T) {
 // In the browser: a log is begun, the page is left and comes back with it; saved without a
 // connection it waits, and arrives once when there is one again.
 func TestEntryInABrowser(t *testing.T) {
+	t.Parallel()
 	b, base := newShelved(t)
 	down := false
 	served := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

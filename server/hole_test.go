@@ -35,6 +35,7 @@ func TestHolePage(t *testing.T) {
 // A crew goes down metre by metre; the connection breaks; the page opens again with the log
 // and goes on answering.
 func TestHoleInABrowser(t *testing.T) {
+	t.Parallel()
 	b := newBench(t, land{}, nil)
 	served := httptest.NewServer(b.Handler())
 	closed := false

@@ -21,6 +21,7 @@ const dropped = `(() => {
 // TestIntakeInABrowser drops a file, corrects what its columns are, reads and applies it and
 // takes it back, and looks at each screen in each language on a phone and on a desk.
 func TestIntakeInABrowser(t *testing.T) {
+	t.Parallel()
 	h := newBench(t, land{}, nil, taking(t))
 	served := httptest.NewServer(h.Handler())
 	t.Cleanup(served.Close)

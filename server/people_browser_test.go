@@ -15,6 +15,7 @@ import (
 // TestPeopleInABrowser goes the way of people by keyboard, then looks at each screen in
 // each language on a phone and on a desk.
 func TestPeopleInABrowser(t *testing.T) {
+	t.Parallel()
 	h := housed(t)
 	h.joins(t, "Wilhelmina Featherstonehaugh-Cholmondeley of Lower Xyz", account.Field)
 	link := h.share(t, h.signedIn(t, "Ana Keeper"), url.Values{"days": {"30"}, "label": {strings.Repeat("donor ", 10)}, "blur": {"yes"}})

@@ -12,6 +12,7 @@ import (
 // The record and the forms fit their screens in each language, and the record prints on one
 // sheet.
 func TestRecordInABrowser(t *testing.T) {
+	t.Parallel()
 	b, _ := newShelved(t)
 	b.mustSend(t, sent{Bore: drilled(), At: "0.1N 0.2E"}, 201)
 	if w := b.acts("/sitings", visited()); w.Code != 303 {

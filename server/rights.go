@@ -50,7 +50,7 @@ func (s *Server) table() []route {
 		{get, "/served", account.Reader, s.served},
 		{get, "/served.json", account.Reader, s.servedAs(echo.MIMEApplicationJSON, s.servedJSON)},
 		{get, "/served.pdf", account.Reader, s.servedAs("application/pdf", s.servedPDF)},
-		{get, "/served.html", account.Reader, s.servedAs(echo.MIMETextHTMLCharsetUTF8, s.servedFile)},
+		{get, "/served.html", account.Reader, s.keepServed(s.servedAs(echo.MIMETextHTMLCharsetUTF8, s.servedFile))},
 		{get, "/health", account.Nobody, s.health},
 		{get, staticPath, account.Nobody, s.static},
 	}

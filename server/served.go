@@ -111,6 +111,15 @@ func (s *Server) servedPDF(out *bytes.Buffer, l say.Lang, a *season.Account) err
 	return sheet.ServedPDF(out, s.Catalogue, l, a)
 }
 
+// keepServed has the page of its own kept rather than shown: its styles stand within it,
+// which no page that is shown from here may have.
+func (s *Server) keepServed(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		c.Response().Header().Set(echo.HeaderContentDisposition, `attachment; filename="served.html"`)
+		return next(c)
+	}
+}
+
 func (s *Server) servedFile(out *bytes.Buffer, l say.Lang, a *season.Account) error {
 	return sheet.ServedFile(out, s.Catalogue, l, a)
 }
