@@ -84,18 +84,25 @@ func HasLevel(b *Bore) bool { return len(b.Levels) > 0 }
 //
 // Water from below [ShallowM] may rest higher than the first water lies: where it rests
 // high it is deep and states nothing. Where it rests low it is kept with a doubt, for to
-// leave it out would make a place without shallow water look better than it is.
+// leave it out would make a place without shallow water look better than it is. Water that
+// flows is held down by tight ground, and where nobody wrote how deep it comes from it is
+// taken for deep too.
 func levelOf(b geo.Bore) (l Level, deep, ok bool) {
 	if l, ok = restOf(b); !ok {
 		return Level{}, false, false
 	}
 	from, known := waterFrom(b).Get()
 	l.Any = !known
-	if known && from > ShallowM && l.State != geo.LevelDryTo {
-		if l.State == geo.LevelFlowing || l.DepthM < ShallowM/2 {
-			return Level{}, true, false
-		}
+	flows := l.State == geo.LevelFlowing
+	switch {
+	case !known:
+		deep = flows
+	case from > ShallowM && l.State != geo.LevelDryTo:
+		deep = flows || l.DepthM < ShallowM/2
 		l.Any = true
+	}
+	if deep {
+		return Level{}, true, false
 	}
 	return l, false, true
 }

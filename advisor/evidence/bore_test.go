@@ -148,6 +148,8 @@ func TestDeepWaterIsLeftOut(t *testing.T) {
 		{"a shallow bore", geo.Bore{DepthM: geo.Some(20.0), Levels: rest}, false, false},
 		{"a deep bore", geo.Bore{DepthM: geo.Some(250.0), Levels: rest}, true, false},
 		{"a deep bore that flows", geo.Bore{DepthM: geo.Some(250.0), Levels: []geo.Level{{State: geo.LevelFlowing}}}, true, false},
+		{"a bore that flows from nobody knows where", geo.Bore{Levels: []geo.Level{{State: geo.LevelFlowing}}}, true, false},
+		{"a shallow bore that flows", geo.Bore{DepthM: geo.Some(20.0), Levels: []geo.Level{{State: geo.LevelFlowing}}}, false, false},
 		{"a deep hole with a shallow screen", geo.Bore{DepthM: geo.Some(250.0), Pipes: screen(20), Levels: rest}, false, false},
 		{"a deep screen", geo.Bore{Pipes: screen(80), Levels: rest}, true, false},
 		{"struck at 12 m", geo.Bore{DepthM: geo.Some(90.0), Strikes: []geo.Strike{{DepthM: 12}}, Levels: rest}, false, false},
