@@ -32,7 +32,8 @@
 //	GET  /learnt       what the answers were learnt from, what each number means, what to
 //	                   do where something is off
 //	GET  /learnt.json  the same as data
-//	GET  /bores/new              the form for a finished bore; at and place fill it in
+//	GET  /bores/new              the form for a finished bore; at and place fill it in, id is that
+//	                             which a log beside the hole has already
 //	GET  /bores/:bore/edit       the same with what is known of the bore
 //	GET  /bores/:bore            the record of one bore, drawn, with its history
 //	GET  /bores/:bore/data.json  the same as data; its fields stand in server/sheet/record.md

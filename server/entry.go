@@ -59,10 +59,21 @@ var partsOfBore = []struct {
 // scriptWords are said by scripts of the entry form.
 var scriptWords = []string{"kept", "restored", "sending", "waiting", "arrived", "refused", "anew", "lost", "out", "nowhere", "fine", "checks"}
 
-// newBore answers GET /bores/new: an empty form, at a position where one is given.
+// newBore answers GET /bores/new: an empty form, at a position where one is given. A log
+// that was kept beside the hole has an id already; where its record has arrived, the page
+// of that follows.
 func (s *Server) newBore(c echo.Context) error {
-	fields := url.Values{"id": {string(geo.NewBoreID())}, "since": {"0"}, "at": {clip(c.QueryParam("at"))}, "place": {clip(c.QueryParam("place"))}}
-	return s.showEntry(c, http.StatusOK, "new", fields, nil, nil)
+	id, draft := c.QueryParam("id"), "new"
+	if uuid.Validate(id) == nil {
+		if _, err := s.Records.Bore(c.Request().Context(), geo.BoreID(id)); err == nil {
+			return c.Redirect(http.StatusSeeOther, "/bores/"+id)
+		}
+		draft = id
+	} else {
+		id = string(geo.NewBoreID())
+	}
+	fields := url.Values{"id": {id}, "since": {"0"}, "at": {clip(c.QueryParam("at"))}, "place": {clip(c.QueryParam("place"))}}
+	return s.showEntry(c, http.StatusOK, draft, fields, nil, nil)
 }
 
 // editBore answers GET /bores/:bore/edit: the form with what is known of the bore.

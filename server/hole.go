@@ -65,7 +65,7 @@ func (s *Server) holePage(c echo.Context) error {
 func (s *Server) holeWords(l say.Lang) map[string]string {
 	out := map[string]string{}
 	for _, code := range s.Catalogue.Codes() {
-		for _, area := range []string{"class.", "method.", "month.", "hole."} {
+		for _, area := range []string{"class.", "method.", "month.", "outcome.", "hole."} {
 			if strings.HasPrefix(code, area) && len(s.Catalogue.Parameters(code)) == 0 {
 				out[code] = s.Catalogue.Say(l, say.Msg(code))
 			}

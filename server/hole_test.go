@@ -1,9 +1,12 @@
 package server_test
 
 import (
+	"context"
+	"net/http"
 	"net/http/httptest"
 	"strings"
 	"testing"
+	"time"
 
 	"waterstrike/geo"
 
@@ -79,4 +82,85 @@ func TestHoleInABrowser(t *testing.T) {
 	if got := eval[string](t, ctx, `document.querySelector(".entry h2").textContent`); !strings.Contains(got, "4.0 m") {
 		t.Errorf("taken back: %q", got)
 	}
+}
+
+// A finished hole is handed over: without a network its record waits on the phone and
+// arrives with the next page; with one the form of a bore opens with all that was tapped,
+// and what was handed over before leads to its record.
+func TestHoleBecomesARecord(t *testing.T) {
+	b, base := newShelved(t)
+	down := false
+	served := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if down {
+			if conn, _, err := http.NewResponseController(w).Hijack(); err == nil {
+				conn.Close()
+			}
+			return
+		}
+		b.Handler().ServeHTTP(w, r)
+	}))
+	t.Cleanup(served.Close)
+	ctx := browser(t)
+	do(t, ctx, "phone", chromedp.EmulateViewport(360, 740))
+	dig := func(at string, classes ...string) {
+		t.Helper()
+		do(t, ctx, "page", chromedp.Navigate(served.URL+"/hole?lang=en&at="+at), chromedp.WaitVisible(`.hole[aria-busy="false"]`))
+		for _, class := range classes {
+			do(t, ctx, class, chromedp.Click(`button[data-class="`+class+`"]`), chromedp.WaitVisible(`.hole[aria-busy="false"]`))
+		}
+	}
+	hand := func() {
+		t.Helper()
+		do(t, ctx, "handing over", chromedp.WaitVisible(`[data-hand-over]`), chromedp.SetValue(`#outcome`, "dry"), chromedp.Click(`[data-hand-over]`))
+	}
+	bores := func() (found []geo.Bore) {
+		t.Helper()
+		if err := base.Bores(t.Context(), func(b geo.Bore) error { found = append(found, b); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		return found
+	}
+
+	dig("0.1+0.2", "topsoil", "clay", "clay")
+	down = true
+	hand()
+	becomes(t, ctx, "waiting", `document.querySelector(".after [role=status]")?.textContent.includes("waits on this phone")`)
+	if len(bores()) != 0 {
+		t.Error("a record arrived without a network")
+	}
+	down = false
+	do(t, ctx, "another page", chromedp.Navigate(served.URL+"/?lang=en"), chromedp.WaitVisible("#at"))
+	becomes(t, ctx, "sent", `Object.keys(localStorage).every((k) => !k.startsWith("waterstrike sends"))`)
+	found := bores()
+	if len(found) != 1 {
+		t.Fatalf("%d records arrived", len(found))
+	}
+	if got := found[0]; got.Outcome != geo.Dry || got.DepthM.Or(0) != 3 || len(got.Layers) != 2 || got.Layers[1].Class.String() != "clay" || got.Layers[1].BaseM != 3 || !got.Completed.Known() {
+		t.Errorf("kept is %+v", got)
+	}
+	dig("0.1+0.2")
+	hand()
+	becomes(t, ctx, "its record", `location.pathname === "/bores/`+string(found[0].ID)+`"`)
+
+	dig("0.3+0.2", "topsoil", "sand")
+	hand()
+	do(t, ctx, "form", chromedp.WaitVisible(`[name="layer.1.base"]`))
+	becomes(t, ctx, "the log in the form", `["at", "layer.0.class", "layer.1.class", "layer.1.base", "outcome", "depth"].map((n) => document.querySelector('form.long').elements[n].value).join(", ") ===
+		"0.30000 0.20000, topsoil, sand, 2, dry, 2"`)
+	eval[bool](t, ctx, `(document.querySelector("form.long").requestSubmit(), true)`)
+	becomes(t, ctx, "saved", `/^\/bores\/[0-9a-f-]{36}$/.test(location.pathname) && location.search.includes("saved")`)
+	if n := len(bores()); n != 2 {
+		t.Errorf("%d records, want 2", n)
+	}
+}
+
+// becomes waits until an expression of the page is true, however the page changes meanwhile.
+func becomes(t *testing.T, ctx context.Context, what, expression string) {
+	t.Helper()
+	for begun := time.Now(); time.Since(begun) < 20*time.Second; time.Sleep(50 * time.Millisecond) {
+		if yes, err := chromedp.Run(ctx, chromedp.Evaluate[bool](expression)); err == nil && yes {
+			return
+		}
+	}
+	t.Fatalf("%s: not within 20 s", what)
 }

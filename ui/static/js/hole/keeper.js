@@ -1,11 +1,11 @@
 // Keeps the page of the open hole for when there is no network. What is asked is fetched
 // where that works within a few seconds, and else taken from what was kept; packs and logs
 // lie in the page's own storage.
-const kept = "hole-1", patience = 4000; // milliseconds
+const kept = "hole-2", patience = 4000; // milliseconds
 const shell = [
   ...["tokens", "base", "ask", "answer", "account", "people", "record", "atlas", "hole", "print"].map((name) => `/static/css/${name}.css`),
-  ...["page", "view/map-point", "view/reveal", "lib/frame"].map((name) => `/static/js/${name}.js`),
-  ...["page", "parts", "draw", "store", "answer", "ground"].map((name) => `/static/js/hole/${name}.js`),
+  ...["page", "lib/frame", "lib/outbox", "lib/soilkey", ...["entry-form", "entry-rows", "hand-in", "map-point", "reveal", "soil-key", "wait"].map((name) => `view/${name}`)].map((name) => `/static/js/${name}.js`),
+  ...["page", "parts", "draw", "store", "record", "answer", "ground"].map((name) => `/static/js/hole/${name}.js`),
   "/static/icon.svg", "/hole",
 ];
 

@@ -3,6 +3,7 @@
 import { answer } from "./answer.js";
 import { drawing } from "./draw.js";
 import { advice, el, entry, outlook, speaker } from "./parts.js";
+import { handOver } from "./record.js";
 import { download, drilled, empty, kept, keyOf, load, remove, save } from "./store.js";
 
 const monthCodes = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"];
@@ -122,9 +123,16 @@ class OpenHole extends HTMLElement {
           this.#note && el("p", { className: "part notice" }, this.#note),
           entry(pack, log, this.#step, p, this.#acts())),
         el("figure", { className: "part drawing" }, drawing(pack, log, a, p), el("figcaption", {}, p.say("hole.page.drawing"))),
-        el("div", { className: "col" }, a ? outlook(pack, log, a, p) : null, this.#after())));
+        el("div", { className: "col" }, a ? outlook(pack, log, a, p) : null, handOver(this.#hole, p, this.#name), this.#after())));
     if (focus) this.querySelector(`[data-class="${focus}"]`)?.focus({ preventScroll: true });
   }
+
+  // The id that the record of this hole has in the office; handed over again it is the same.
+  #name = (record) => {
+    this.#hole = { ...this.#hole, record };
+    save(this.#key, this.#hole);
+    return record;
+  };
 
   #after() {
     const p = this.#p, anew = el("button", { type: "button", className: "quiet", onclick: () => {
