@@ -79,8 +79,9 @@ func (p *Problem) blameFloor(m *model, i int, starts [][]int32, lim limits) erro
 	f := p.Floors[number]
 	need, most := float64(f.Villages), float64(f.Villages)*(1+got.score)
 	code := geo.Code("programme.floor-villages")
+	most = math.Floor(most + 1e-6) // no part of a village is drilled in
 	if people {
-		need, most, code = f.People, f.People*(1+got.score), "programme.floor-people"
+		need, most, code = f.People, math.Round(f.People*(1+got.score)), "programme.floor-people"
 	}
 	return fail(geo.Unsolvable, code, geo.With("district", geo.Text(f.District)),
 		geo.With("need", geo.Number(need)), geo.With("most", geo.Number(most)))

@@ -68,6 +68,9 @@ func Choose(ctx context.Context, r *Records, a Adviser, w Wishes, progress advis
 	if err := out.needs(ctx, r); err != nil {
 		return nil, err
 	}
+	if err := w.meets(r, out.Villages); err != nil {
+		return nil, err
+	}
 	var err error
 	if out.Prices, err = pricesOf(r.Bores, &w, a.Currency()); err != nil {
 		return nil, err

@@ -176,7 +176,11 @@ func TestChooseRefuses(t *testing.T) {
 		{"a floor that cannot hold", north, geo.Unsolvable, "programme.floor-villages"},
 		{"a floor nowhere", func(_ *season.Records, w *season.Wishes) {
 			w.Floors = []programme.Floor{{District: "Far", Villages: 1}}
-		}, geo.Invalid, "programme.floor-nowhere"},
+		}, geo.Invalid, "season.floor-no-districts district=Far"},
+		{"a district that is none", func(r *season.Records, w *season.Wishes) {
+			r.Boundaries = demoland.New(11).Districts()
+			w.Floors = []programme.Floor{{District: "Far", Villages: 1}}
+		}, geo.Invalid, "season.floor-nowhere district=Far value="},
 	} {
 		r, w := records, wishes(t)
 		r.Villages = r.Villages[:3]

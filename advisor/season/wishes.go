@@ -2,6 +2,7 @@ package season
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"waterstrike/advisor/coverage"
@@ -65,6 +66,36 @@ func (w *Wishes) check() error {
 		return fail(geo.Invalid, "season.bad-week", geo.With("value", geo.Number(w.WeekDays)))
 	}
 	return nil
+}
+
+// meets refuses villages and districts that are not there, before anything is worked out.
+func (w *Wishes) meets(r *Records, villages []Village) error {
+	for _, list := range [][]string{w.Must, w.Never} {
+		if _, err := named(r.Villages, list); err != nil {
+			return err
+		}
+	}
+	for _, f := range w.Floors {
+		if !slices.ContainsFunc(villages, func(v Village) bool { return v.District == f.District }) {
+			return nowhere(f.District, villages)
+		}
+	}
+	return nil
+}
+
+// nowhere says which districts there are in place of one that is none.
+func nowhere(district string, villages []Village) error {
+	var there []string
+	for _, v := range villages {
+		if v.District != "" && !slices.Contains(there, v.District) {
+			there = append(there, v.District)
+		}
+	}
+	slices.Sort(there)
+	if len(there) == 0 {
+		return fail(geo.Invalid, "season.floor-no-districts", geo.With("district", geo.Text(district)))
+	}
+	return fail(geo.Invalid, "season.floor-nowhere", geo.With("district", geo.Text(district)), geo.With("value", geo.Text(strings.Join(there, ", "))))
 }
 
 // named finds the villages that a list names by name or ID.

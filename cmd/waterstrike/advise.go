@@ -63,6 +63,10 @@ func (c *adviseCmd) question(ctx context.Context, base *store.Base) (advisor.Que
 	}
 	text := strings.Join(c.At, " ")
 	reading, err := coord.ReadPair(text, coord.LatLonOrder)
+	if v, named := villageNamed(ctx, base, text); err != nil && named == nil {
+		q.At, q.Village = v.Position.Pos, v.Name
+		return q, nil
+	}
 	if err != nil {
 		return q, geo.Fail(geo.Invalid, "advise", geo.Say("problem.bad-position", geo.With("value", geo.Text(text))), err)
 	}

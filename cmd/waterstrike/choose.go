@@ -15,8 +15,8 @@ import (
 
 // chooseCmd chooses the villages, spots and methods of a season.
 type chooseCmd struct {
-	Budget   float64  `required:"" help:"${flag_budget}"`
-	Weeks    string   `required:"" help:"${flag_weeks}"`
+	Budget   *float64 `help:"${flag_budget}"`
+	Weeks    string   `help:"${flag_weeks}"`
 	Standard string   `placeholder:"sphere-2018" help:"${flag_standard}"`
 	On       string   `placeholder:"YYYY-MM-DD" help:"${flag_on}"`
 	Tested   bool     `help:"${flag_tested}"`
@@ -74,6 +74,9 @@ func (c *chooseCmd) Run(a *app) error {
 // wishes reads the flags.
 func (c *chooseCmd) wishes(a *app) (w season.Wishes, err error) {
 	w = season.DefaultWishes()
+	if c.Budget == nil || c.Weeks == "" {
+		return w, geo.Fail(geo.Invalid, "choose", geo.Say("season.unasked"), nil)
+	}
 	list, err := a.standards()
 	if err != nil {
 		return w, err
@@ -90,7 +93,7 @@ func (c *chooseCmd) wishes(a *app) (w season.Wishes, err error) {
 	if w.Floors, err = season.ParseFloors(c.Floors, peopleIn(a.words)); err != nil {
 		return w, err
 	}
-	w.Tested, w.Budget, w.PerKM, w.Caution, w.Reserve, w.Seed = c.Tested, c.Budget, c.PerKM, c.Care, c.Reserve, c.Seed
+	w.Tested, w.Budget, w.PerKM, w.Caution, w.Reserve, w.Seed = c.Tested, *c.Budget, c.PerKM, c.Care, c.Reserve, c.Seed
 	w.Must, w.Never = season.ParseList(c.Must), season.ParseList(c.Never)
 	if c.PerBore != nil {
 		w.PerBore = geo.Some(*c.PerBore)

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"text/tabwriter"
@@ -25,8 +27,8 @@ const mostChanges = 1000
 
 // Run lists people or changes, or makes a code.
 func (c *peopleCmd) Run(a *app) error {
-	if _, err := os.Stat(a.peopleFile()); err != nil {
-		return err
+	if _, err := os.Stat(a.peopleFile()); errors.Is(err, fs.ErrNotExist) {
+		return geo.Fail(geo.NotFound, "people", geo.Say("people.none-yet", geo.With("path", geo.Text(string(a.folder)))), err)
 	}
 	people, err := a.openPeople()
 	if err != nil {

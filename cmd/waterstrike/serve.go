@@ -24,7 +24,7 @@ type serveCmd struct {
 
 // Run serves until it is interrupted.
 func (c *serveCmd) Run(a *app) error {
-	base, err := a.openToRead()
+	base, err := a.openOrBegin()
 	if err != nil {
 		return err
 	}
@@ -46,6 +46,20 @@ func (c *serveCmd) Run(a *app) error {
 		return err
 	}
 	return a.serve(base, server.Config{People: people}, a.here(listener))
+}
+
+// openOrBegin opens the base, or begins an empty one and says so: an office may hand in all
+// of its files in the browser.
+func (a *app) openOrBegin() (*store.Base, error) {
+	base, err := a.openToRead()
+	if geo.KindOf(err) != geo.NotFound {
+		return base, err
+	}
+	base, err = a.openOrCreate()
+	if err == nil {
+		a.say(geo.Say("serve.begun", geo.With("path", geo.Text(a.folder.Ground()))))
+	}
+	return base, err
 }
 
 // sayFirstCode prints the code of the first keeper, as long as there is none.

@@ -169,6 +169,23 @@ func TestFirstStart(t *testing.T) {
 	}
 }
 
+// TestServeBegins: an office without records starts the server, which makes an empty base
+// and says where, and goes on.
+func TestServeBegins(t *testing.T) {
+	data := filepath.Join(t.TempDir(), "office")
+	out, stop := started(t, "serve", "-data", data, "-address", "127.0.0.1:0")
+	begun := out.find(t, `There was no knowledge base here: (\S+) is new and empty`)
+	out.find(t, `(http://127\.0\.0\.1:\d+/) `)
+	if got := stop(); got != exitDone || begun != filepath.Join(data, "ground.gpkg") {
+		t.Errorf("exit code %d, %s", got, out)
+	}
+	out, stop = started(t, "serve", "-data", data, "-address", "127.0.0.1:0")
+	out.find(t, `(http://127\.0\.0\.1:\d+/) `)
+	if stop(); strings.Contains(out.String(), "new and empty") {
+		t.Errorf("a second start begins again: %s", out)
+	}
+}
+
 // TestDemoNeedsNoSignIn serves the demo, which says that it is open, to this computer only.
 func TestDemoNeedsNoSignIn(t *testing.T) {
 	t.Parallel()
