@@ -6,6 +6,7 @@ import (
 	"math"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"waterstrike/geo"
@@ -108,7 +109,12 @@ func pageLinks(links []features.Link) (out []sheet.FeatureLink) {
 		if strings.HasPrefix(l.Type, "application/vnd.oai") {
 			q.Set("f", "json")
 		}
-		out = append(out, sheet.FeatureLink{Words: l.Title, Href: u.Path + "?" + q.Encode()})
+		next := sheet.FeatureLink{Words: l.Title, Href: u.Path + "?" + q.Encode()}
+		if i := slices.IndexFunc(out, func(x sheet.FeatureLink) bool { return x.Words == next.Words }); i >= 0 {
+			out[i] = next // the same for programs comes before that for people
+			continue
+		}
+		out = append(out, next)
 	}
 	return out
 }
