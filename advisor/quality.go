@@ -113,5 +113,8 @@ func (q *Quality) because() (out []geo.Message) {
 				geo.With("n", geo.Count(f.Over)), geo.With("total", geo.Count(f.Bores)), geo.With("distance", geo.DistanceM(sampledReachM))))
 		}
 	}
+	if len(out) == 0 && q.Verdict == FitIsNotKnown {
+		out = append(out, geo.Say("quality.too-few", geo.With("n", geo.Count(q.Bores)), geo.With("distance", geo.DistanceM(sampledReachM))))
+	}
 	return append(out, geo.Say("quality.tests"), geo.Say("quality.until-tested"))
 }

@@ -32,7 +32,7 @@ func TestQuality(t *testing.T) {
 	}{
 		"nobody sampled":                     {nil, advisor.FitIsNotKnown, "quality.no-samples"},
 		"three clean bores":                  {[][]geo.Sample{clean, clean, clean}, advisor.Fit, ""},
-		"two are too few":                    {[][]geo.Sample{clean, clean}, advisor.FitIsNotKnown, ""},
+		"two are too few":                    {[][]geo.Sample{clean, clean}, advisor.FitIsNotKnown, "quality.too-few"},
 		"three with two analytes only":       {[][]geo.Sample{few, few, few}, advisor.FitIsNotKnown, ""},
 		"half of them poisoned":              {[][]geo.Sample{poison, clean, poison, clean}, advisor.NotFit, "quality.over-health"},
 		"one poisoned among four is unknown": {[][]geo.Sample{poison, clean, clean, clean}, advisor.FitIsNotKnown, "quality.over-health"},

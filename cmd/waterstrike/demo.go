@@ -145,7 +145,7 @@ func (a *app) importDemo(mapping, dir string) error {
 }
 
 // saveOffice saves what the regional office adds to the files: outline, districts and
-// rivers, and what the bores cost by its books.
+// rivers, what the bores cost by its books and what its laboratory found in their water.
 func (a *app) saveOffice(land *demoland.Land, records demoland.Records) error {
 	base, err := a.open()
 	if err != nil {
@@ -163,19 +163,26 @@ func (a *app) saveOffice(land *demoland.Land, records demoland.Records) error {
 			return err
 		}
 	}
-	return a.saveCosts(base, land.Costs(records.Bores), why)
+	return a.saveBooks(base, land.Costs(records.Bores), records.Bores, why)
 }
 
-func (a *app) saveCosts(base *store.Base, costs map[string]geo.Money, why store.Why) error {
-	var priced []geo.Bore
+func (a *app) saveBooks(base *store.Base, costs map[string]geo.Money, known []geo.Bore, why store.Why) error {
+	samples := map[string][]geo.Sample{}
+	for _, b := range known {
+		samples[b.Code] = b.Samples
+	}
+	var told []geo.Bore
 	err := base.Bores(a.ctx, func(b geo.Bore) error {
-		if money, known := costs[b.Code]; known {
+		money, priced := costs[b.Code]
+		if priced {
 			b.Cost = geo.Some(money)
-			priced = append(priced, b)
+		}
+		if b.Samples = samples[b.Code]; priced || len(b.Samples) > 0 {
+			told = append(told, b)
 		}
 		return nil
 	})
-	for _, b := range priced {
+	for _, b := range told {
 		if err == nil {
 			err = base.SaveBore(a.ctx, b, why)
 		}
