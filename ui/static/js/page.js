@@ -4,6 +4,7 @@ import { EntryForm } from "./view/entry-form.js";
 import { EntryRows } from "./view/entry-rows.js";
 import { HandIn } from "./view/hand-in.js";
 import { MapPoint } from "./view/map-point.js";
+import { onOneSheet } from "./view/one-sheet.js";
 import { reveals } from "./view/reveal.js";
 import { SoilKey } from "./view/soil-key.js";
 import { looksAgain, waits } from "./view/wait.js";
@@ -18,6 +19,8 @@ customElements.define("hand-in", HandIn);
 for (const button of document.querySelectorAll("[data-print]")) {
   button.addEventListener("click", () => window.print());
 }
+
+if (document.querySelector("article.answer, article.building, article.record")) onOneSheet();
 
 for (const button of document.querySelectorAll("[data-reveal]")) reveals(button);
 
