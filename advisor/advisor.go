@@ -190,6 +190,9 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 	}
 	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
 	out.Verdict = a.rules.Thresholds.judge(best, out.Evidence.Effective)
+	if r := out.Evidence.Regional; r.Believable() && float64(r.Producing)/float64(r.Known)-best.Chance > surprise {
+		out.Evidence.Doubts = append(out.Evidence.Doubts, geo.Say("evidence.asks-more"))
+	}
 	if out.Verdict.Code != Go && out.Verdict.Code != WithCare {
 		return nil
 	}
@@ -198,6 +201,9 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 	columns := a.columns(grounds, working, near, water.Distribution)
 	return out.plan(columns, a.builders[at], mixture.Odds)
 }
+
+// surprise is how far below the region's share of successes a chance has to be explained.
+const surprise = 0.25
 
 // seeded returns the random numbers of a question: they depend on its seed and place.
 func seeded(q Question) *rand.Rand {

@@ -26,11 +26,13 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 		out.Verdict = refusedBy(forecast, wells, b.Method.Code)
 		return nil
 	}
-	p := &Plan{Method: b.Method.Code, BottomM: bottoms(wells), Forecast: forecast}
+	p := &Plan{Method: b.Method.Code, BottomM: bottoms(wells)}
 	site, well, err := out.typical(columns, wells, odds, p.BottomM, b)
 	if err != nil {
 		return err
 	}
+	forecast.Cover(well, b.Kit)
+	p.Forecast = forecast
 	p.Well, p.Rules = well, welldesign.WorkingRules(b.Method, well, b.Rules)
 	if p.Building, err = b.building(site, well); err != nil {
 		return err

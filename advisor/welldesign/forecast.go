@@ -185,6 +185,24 @@ func (f *Forecast) measure(wells []Well, weights []float64, k Kit) {
 	}
 }
 
+// Cover raises what is loaded to what one well takes, in the middle case: the one that a
+// crew is shown.
+//
+//   - Checked by: TestForecastCoversTheWellShown.
+func (f *Forecast) Cover(w Well, k Kit) {
+	takes := Quantities(w, k, 0.5)
+	for _, item := range Items() {
+		carry := k.Rules.carry(item, takes[item])
+		i := slices.IndexFunc(f.Loads, func(l Load) bool { return l.Item == item })
+		switch {
+		case i >= 0:
+			f.Loads[i].Carry = max(f.Loads[i].Carry, carry)
+		case takes[item] > 0:
+			f.Loads = append(f.Loads, Load{Item: item, Unit: item.Unit(), Carry: carry})
+		}
+	}
+}
+
 // carry rounds an amount up to what can be loaded, with spares for pipe, joints and glue.
 func (r *Rules) carry(item Item, amount float64) float64 {
 	switch item {

@@ -36,6 +36,32 @@ func TestForecastOfOne(t *testing.T) {
 	}
 }
 
+// Nobody is sent out with less than the well on the sheet takes.
+func TestForecastCoversTheWellShown(t *testing.T) {
+	k := kit(t, "auger")
+	deep := valley()
+	deep.Layers = column(soil.Topsoil, 0.5, soil.Clay, 7.0, soil.Coarse, 10.0, soil.Clay, 10.0)
+	shown := designed(t, deep, k)
+	f, wells, err := welldesign.Foresee([]welldesign.Possible{{Site: valley(), Weight: 1}}, k)
+	if err != nil || shown.BottomM <= wells[0].BottomM {
+		t.Fatalf("%v; shown to %v m, foreseen to %v m", err, shown.BottomM, wells[0].BottomM)
+	}
+	before := f.BottomM
+	f.Cover(shown, k)
+	carried := map[welldesign.Item]float64{}
+	for _, l := range f.Loads {
+		carried[l.Item] = l.Carry
+	}
+	for item, takes := range welldesign.Quantities(shown, k, 0.5) {
+		if carried[item] < takes {
+			t.Errorf("%s: %v loaded, the well shown takes %v", item, carried[item], takes)
+		}
+	}
+	if f.BottomM != before {
+		t.Errorf("what is foreseen moved to %+v", f.BottomM)
+	}
+}
+
 func TestForecastRefusesWeights(t *testing.T) {
 	k := kit(t, "auger")
 	for _, weights := range [][]float64{{}, {0}, {-1, 2}, {math.NaN()}, {math.Inf(1)}} {
