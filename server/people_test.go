@@ -259,6 +259,12 @@ func TestSharedPage(t *testing.T) {
 			t.Errorf("an outsider sees %q", hidden)
 		}
 	}
+	expect(t, "people", w, 200, "People within the standard", "working point within")
+	for _, hidden := range []string{`href="#records`, "records-1"} {
+		if strings.Contains(w.Body.String(), hidden) {
+			t.Errorf("an outsider is led to %q", hidden)
+		}
+	}
 	expect(t, "rough", out.get(rough), 200, "Positions are shown roughly", "square of 5.0")
 	expect(t, "for programs", w, 200, `href="http://127.0.0.1:8080`+exact+`/features"`)
 	precise, blurred := out.get(exact+"/map.svg?px=560").Body.String(), out.get(rough+"/map.svg?px=560").Body.String()

@@ -57,6 +57,7 @@ type Server struct {
 	reckoning reckoning
 	seasons   errands[*season.Season]
 	survey    survey
+	achieved  achieved
 	rights    map[string]account.Role // by method and path of the route
 	sessions  *scs.SessionManager     // nil where nobody signs in
 	limits    limits

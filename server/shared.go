@@ -22,6 +22,7 @@ const blurM = 5000
 // sharedView is what an outsider sees: coverage, and nothing else.
 type sharedView struct {
 	Heading  string
+	Served   *sheet.Table // nil where nobody was counted
 	Outcomes sheet.Table
 	Map      *sharedMapView
 	Notes    []string
@@ -54,6 +55,9 @@ func (s *Server) shared(c echo.Context) error {
 		p.Say("shared.caution"),
 		p.Say("shared.as-of", say.With("date", say.Date(s.Now()))),
 		p.Say("shared.until", say.With("date", say.Date(share.Expires.In(zone)))),
+	}
+	if v.Shared.Served, err = s.sharedServed(ctx, p); err != nil {
+		return err
 	}
 	root := s.address(c, sharedFeatures(c.Param("token")))
 	v.Shared.GIS = linkView{Name: p.Say("shared.gis"), Href: root}
