@@ -51,7 +51,8 @@
 //	GET  /served.json  the same as data
 //	GET  /served.pdf   the same for paper
 //	GET  /served.html  the same as one page that needs no other file
-//	GET  /features     the records as features by OGC API - Features 1.0: the landing page
+//	GET  /features     the records as features by OGC API - Features 1.0: the landing page; a
+//	                   GIS may send name and password with each request (RFC 7617), here alone
 //	GET  /features/api          the interface described by OpenAPI 3.0
 //	GET  /features/conformance  the classes of the standard that are met
 //	GET  /features/collections  what there is: bores, layers, villages, water points, the

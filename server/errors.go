@@ -61,7 +61,10 @@ func (f failure) setHeaders(c echo.Context) {
 	if f.wait > 0 {
 		c.Response().Header().Set("Retry-After", strconv.Itoa(int(f.wait.Seconds())))
 	}
-	if f.status == http.StatusUnauthorized { // RFC 9110 wants a scheme; the way in is a form
+	switch { // RFC 9110 wants a scheme; the way in is a form, but for programs that read features
+	case f.status == http.StatusUnauthorized && takesBasic(c):
+		c.Response().Header().Set("WWW-Authenticate", `Basic realm="waterstrike", charset="UTF-8"`)
+	case f.status == http.StatusUnauthorized:
 		c.Response().Header().Set("WWW-Authenticate", `Form realm="waterstrike"`)
 	}
 }

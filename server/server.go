@@ -60,6 +60,7 @@ type Server struct {
 	achieved  achieved
 	rights    map[string]account.Role // by method and path of the route
 	sessions  *scs.SessionManager     // nil where nobody signs in
+	programs  *programs
 	limits    limits
 	life      context.Context // of what runs on behind the answers
 	stop      context.CancelFunc
@@ -76,7 +77,7 @@ func New(c Config) (*Server, error) {
 	if c.Log == nil {
 		c.Log = slog.New(slog.NewTextHandler(io.Discard, nil))
 	}
-	s := &Server{Config: c, echo: echo.New(), limits: usualLimits()}
+	s := &Server{Config: c, echo: echo.New(), programs: newPrograms(), limits: usualLimits()}
 	if c.People != nil {
 		s.sessions = s.newSessions()
 	}

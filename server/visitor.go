@@ -38,7 +38,7 @@ func (s *Server) visitor(c echo.Context) visitor {
 	return s.stranger()
 }
 
-// recognise finds out who asks by the session. The file of people is asked each time: what
+// recognise finds out who asks by the session, or of a program by name and password. The file of people is asked each time: what
 // a keeper takes away is gone with the next request.
 func (s *Server) recognise(c echo.Context) (visitor, error) {
 	if s.People == nil || c.Path() == staticPath || unsafe(c) {
@@ -47,7 +47,7 @@ func (s *Server) recognise(c echo.Context) (visitor, error) {
 	ctx := c.Request().Context()
 	id := s.sessions.GetInt64(ctx, sessionPerson)
 	if id == 0 {
-		return visitor{}, nil
+		return s.byPassword(c)
 	}
 	p, err := s.People.Person(ctx, id)
 	if err != nil && geo.KindOf(err) != geo.NotFound {
