@@ -32,6 +32,7 @@ type Report struct {
 	Rounds   int      `json:"rounds"` // how many times bores were hidden
 	Blocks   Blocks   `json:"blocks"`
 	DryHoles DryHoles `json:"dryHoles"`
+	Unsaid   Unsaid   `json:"unsaid"`
 	Account  Account  `json:"account"`
 	Misses   []Miss   `json:"misses"`
 	Cases    Cases    `json:"-"`
@@ -42,6 +43,13 @@ type Report struct {
 type DryHoles struct {
 	Count int     `json:"count"`
 	Below float64 `json:"below"` // mean stated chance that the water lies deeper
+}
+
+// Unsaid are the bores of known outcome that no chance is said for: drilled by machine or
+// nobody knows how, or where the evidence bears no chance. They are counted, not scored.
+type Unsaid struct {
+	Count  int `json:"count"`
+	Worked int `json:"worked"`
 }
 
 // Schema names the form of [Report] that this version writes.
@@ -82,6 +90,7 @@ func Run(ctx context.Context, s *evidence.Snapshot, rules advisor.Rules, o Optio
 	}
 	out := Report{Schema: Schema, Snapshot: s.ID(), Bores: len(bores), Asked: r.total, Options: o, Rounds: len(folds), Blocks: blocks}
 	out.Cases, out.DryHoles = r.gathered()
+	out.Unsaid = r.unsaid()
 	out.Account = Judge(out.Cases)
 	out.Misses, err = r.misses(ctx, out.Cases, folds)
 	return out, err
@@ -108,6 +117,7 @@ type answer struct {
 	layers  *LayerCase
 	outcome *OutcomeCase
 	dry     *float64 // stated chance that the water lies below a dry hole
+	asked   bool
 }
 
 // choose leaves at most so many bores to be asked about: the first by id, which are random.
@@ -202,6 +212,21 @@ func (r *run) tell() {
 	r.telling.Lock()
 	defer r.telling.Unlock()
 	r.progress(int(r.done.Add(1)), r.total)
+}
+
+// unsaid counts the outcomes that nobody foretold; those of hand-drilled bores that were not
+// asked about are left out, for a chance might have been said.
+func (r *run) unsaid() (u Unsaid) {
+	for i, b := range r.bores {
+		if a := &r.answers[i]; b.Outcome == geo.OutcomeUnknown || r.byHand(b) && (!a.asked || a.outcome != nil) {
+			continue
+		}
+		u.Count++
+		if b.Outcome == geo.Producing {
+			u.Worked++
+		}
+	}
+	return u
 }
 
 // gathered lists the cases in the order of the bores.

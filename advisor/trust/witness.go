@@ -54,6 +54,7 @@ func (w *witness) over(s *evidence.Snapshot) *witness {
 }
 
 func (w *witness) answer(ctx context.Context, b *evidence.Bore, block int) (a answer, err error) {
+	a.asked = true
 	c := Case{ID: b.ID, Label: b.Label, At: b.Pos, Block: block}
 	if err = w.level(&a, b, c); err != nil {
 		return a, err

@@ -38,7 +38,7 @@ func NewTrust(c *say.Catalogue, l say.Lang, r trust.Report) Account {
 		Parts: []AccountPart{
 			{Heading: s.Say("advice.heading.water"), Tables: s.levelTables(r), Key: "level"},
 			{Heading: s.Say("trust.heading.layers"), Tables: s.layerTables(r.Account.Layers), Key: "layers"},
-			{Heading: s.Say("advice.heading.chance"), Tables: s.outcomeTables(r.Account.Outcome), Key: "outcome"},
+			{Heading: s.Say("advice.heading.chance"), Tables: s.outcomeTables(r.Account.Outcome, r.Unsaid), Key: "outcome"},
 			{Heading: s.Say("trust.heading.misses"), Tables: s.missTables(r.Misses), Key: "misses"},
 		},
 		Terms: Lines{s.Say("trust.heading.terms"), s.tellers()},

@@ -23,6 +23,7 @@ func account(n int) trust.Report {
 		Schema: trust.Schema, Snapshot: "1834", Bores: 3 * n, Asked: n, Rounds: 10, Options: trust.DefaultOptions(),
 		Blocks:   trust.Blocks{Origin: coord.LonLat{Lon: 0.2, Lat: 0.2}, SideM: 5000, ReachM: 9000, Count: 20},
 		DryHoles: trust.DryHoles{Count: 7, Below: 0.81},
+		Unsaid:   trust.Unsaid{Count: 40, Worked: 24},
 	}
 	for i := range n {
 		c := trust.Case{ID: geo.BoreID(rune('a' + i%26)), Label: "AV-" + string(rune('A'+i%26)), Block: i % 20}

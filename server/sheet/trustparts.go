@@ -97,13 +97,21 @@ func (s speaker) band(b trust.BandAccount) Table {
 }
 
 // outcomeTables says how the stated chances stood.
-func (s speaker) outcomeTables(a *trust.OutcomeAccount) []Table {
+func (s speaker) outcomeTables(a *trust.OutcomeAccount, u trust.Unsaid) []Table {
 	if a == nil {
-		return []Table{{Heading: s.Say("score.brier"), Missing: s.Say("trust.nothing.outcome")}}
+		return []Table{{Heading: s.Say("score.brier"), Missing: s.Say("trust.nothing.outcome"), Notes: s.unsaid(u)}}
 	}
 	brier := s.measure(a.Brier)
 	brier.Notes = append(brier.Notes, s.slope(a), s.Say("trust.lasting"))
+	brier.Notes = append(brier.Notes, s.unsaid(u)...)
 	return []Table{brier, s.reliability(a), s.answered(a)}
+}
+
+func (s speaker) unsaid(u trust.Unsaid) []string {
+	if u.Count == 0 {
+		return nil
+	}
+	return []string{s.Say("trust.unsaid", say.With("n", say.Count(u.Count)), say.With("share", say.Share(float64(u.Worked)/float64(u.Count))))}
 }
 
 func (s speaker) slope(a *trust.OutcomeAccount) string {
