@@ -56,6 +56,19 @@ func TestSeasonInEveryLanguage(t *testing.T) {
 	}
 }
 
+// A table too wide for a terminal is told row by row, and no word of it is cut.
+func TestWideTablesAreStacked(t *testing.T) {
+	text := sheet.NewSeason(catalogue(t), say.PT, chosen(t)).Text()
+	for _, want := range []string{"\n  1. Anse", "\n    probabilidade de um ponto", "\n    primeira tentativa"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is missing in\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, "tentativ \n") || strings.Contains(text, "tentativ  ") {
+		t.Errorf("a word is cut in\n%s", text)
+	}
+}
+
 func TestSeasonTable(t *testing.T) {
 	x := chosen(t)
 	var out bytes.Buffer

@@ -77,9 +77,32 @@ func (p *page) table(t Table) {
 			}
 			rows = append(rows, words)
 		}
-		p.grid(rows)
+		if cutsWords(rows, textWidth-2) {
+			p.stacked(rows)
+		} else {
+			p.grid(rows)
+		}
 	}
 	p.lines(t.Notes)
+}
+
+// stacked writes a table that is too wide for its columns row by row: what the row is of,
+// and below it each other cell beside the head of its column.
+func (p *page) stacked(rows [][]string) {
+	for _, row := range rows[1:] {
+		var cells [][]string
+		for i, words := range row[1:] {
+			if words != "" {
+				cells = append(cells, []string{"\u00a0\u00a0" + rows[0][i+1], words}) // blanks that stay
+			}
+		}
+		for _, line := range wrap(row[0], textWidth-2) {
+			p.b.WriteString("  " + line + "\n")
+		}
+		if len(cells) > 0 {
+			p.grid(cells)
+		}
+	}
 }
 
 func (p *page) chances(c Chances) {

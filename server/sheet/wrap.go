@@ -83,6 +83,21 @@ func columnWidths(rows [][]string, limit int) []int {
 	return widths
 }
 
+// cutsWords reports that rows fit a width only where words are cut.
+func cutsWords(rows [][]string, limit int) bool {
+	total := -gap
+	for i := range rows[0] {
+		longest := 0
+		for _, row := range rows {
+			for _, word := range strings.Split(row[i], " ") {
+				longest = max(longest, width(word))
+			}
+		}
+		total += longest + gap
+	}
+	return total > limit
+}
+
 // narrowable returns the widest column that is wider than its longest word, or else the
 // widest of all.
 func narrowable(widths, words []int) int {
