@@ -11,11 +11,14 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/geo/soil"
+	"waterstrike/server/sheet"
 )
 
-// answerFiles are the tables that a prediction writes.
+// answerFiles are the tables that a prediction writes, and the sheets of paper where they
+// are asked for.
 type answerFiles struct {
 	levels, layers, chances *answerFile
+	sheets                  *sheet.AdvicePDF // nil: none
 }
 
 // answerFile is one CSV file being written.
@@ -95,6 +98,9 @@ func (f *answerFiles) write(p point, a advisor.Advice) error {
 	for _, m := range a.Methods {
 		err = errors.Join(err, f.chances.rows.Write(chanceRow(name, m)))
 	}
+	if f.sheets != nil {
+		err = errors.Join(err, f.sheets.Add(p.name, a))
+	}
 	return err
 }
 
@@ -157,15 +163,22 @@ func unharmed(name string) string {
 	return name
 }
 
-// finish writes what is held back and closes the files.
-func (f *answerFiles) finish() error {
+// finish writes what is held back into the folder and closes the files.
+func (f *answerFiles) finish(dir string) error {
 	var err error
 	for _, file := range []*answerFile{f.levels, f.layers, f.chances} {
 		file.rows.Flush()
 		err = errors.Join(err, file.rows.Error(), file.text.Flush(), file.file.Close())
 		file.file = nil
 	}
-	return err
+	if f.sheets == nil || err != nil {
+		return err
+	}
+	file, err := os.Create(filepath.Join(dir, "advices.pdf"))
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.sheets.Write(file), file.Close())
 }
 
 // close lets go of files that were not finished.

@@ -43,7 +43,7 @@ func helpWords() map[string]string {
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
 		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields
-		flag_split flag_folds flag_most flag_drawings flag_page flag_points flag_out flag_columns
+		flag_split flag_folds flag_most flag_drawings flag_page flag_points flag_out flag_sheets flag_columns
 		flag_line_from flag_line_to flag_line_file flag_aside flag_deep
 		flag_budget flag_weeks flag_standard flag_on flag_tested flag_per_bore flag_per_metre flag_per_km flag_floors
 		flag_must flag_never flag_care flag_reserve flag_table flag_foretold flag_pdf

@@ -13,6 +13,7 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
+	"waterstrike/server/sheet"
 )
 
 // predictCmd answers for a table of points and writes the answers as tables.
@@ -20,6 +21,7 @@ type predictCmd struct {
 	Points  string `arg:"" optional:"" type:"path" help:"${flag_points}"`
 	Out     string `type:"path" help:"${flag_out}"`
 	Seed    uint64 `default:"1" help:"${flag_seed}"`
+	Sheets  bool   `help:"${flag_sheets}"`
 	Columns bool   `help:"${flag_columns}"`
 }
 
@@ -59,11 +61,14 @@ func (c *predictCmd) write(a *app, adviser *advisor.Advisor, snapshot *evidence.
 		return err
 	}
 	defer files.close()
+	if c.Sheets {
+		files.sheets = sheet.NewAdvicePDF(a.words, a.lang)
+	}
 	answered, total, err := a.answerAll(adviser, c, files)
 	if err != nil {
 		return err
 	}
-	if err := files.finish(); err != nil {
+	if err := files.finish(dir); err != nil {
 		return err
 	}
 	if err := os.WriteFile(filepath.Join(dir, "README.txt"), []byte(a.readmeOf(adviser, snapshot, c.Seed)), 0o644); err != nil {

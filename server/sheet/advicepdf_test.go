@@ -1,0 +1,49 @@
+package sheet_test
+
+import (
+	"bytes"
+	"regexp"
+	"slices"
+	"testing"
+
+	"waterstrike/geo"
+	"waterstrike/server/sheet"
+	"waterstrike/ui/say"
+)
+
+var leaf = regexp.MustCompile(`/Type /Page\b`)
+
+// Each advice of a document fills one A4 (210 mm x 297 mm, ISO 216: 595.28 pt x 841.89 pt),
+// in every language, however much it says; what no sheet holds is refused.
+func TestAdvicesFillASheetEach(t *testing.T) {
+	brief, long, endless := full(), full(), full()
+	brief.Plan, brief.Evidence.Bores = nil, nil
+	long.Cautions = slices.Repeat(long.Cautions, 4)
+	endless.Cautions = slices.Repeat(endless.Cautions, 400)
+	c := catalogue(t)
+	for _, l := range say.Langs() {
+		var again []byte
+		for range 2 {
+			doc := sheet.NewAdvicePDF(c, l)
+			for i, err := range []error{doc.Add("A", full()), doc.Add("B", brief), doc.Add("", long)} {
+				if err != nil {
+					t.Errorf("%v, advice %d: %v", l, i, err)
+				}
+			}
+			if err := doc.Add("C", endless); geo.KindOf(err) != geo.Invalid {
+				t.Errorf("%v: more than a sheet holds: %v", l, err)
+			}
+			var out bytes.Buffer
+			if err := doc.Write(&out); err != nil {
+				t.Fatal(err)
+			}
+			if n := len(leaf.FindAll(out.Bytes(), -1)); n != 3 || !bytes.Contains(out.Bytes(), []byte("[0 0 595.28 841.89]")) {
+				t.Errorf("%v: three advices on %d sheets", l, n)
+			}
+			if again != nil && !bytes.Equal(again, out.Bytes()) {
+				t.Errorf("%v: the same advices give other bytes", l)
+			}
+			again = out.Bytes()
+		}
+	}
+}
