@@ -22,8 +22,9 @@ type Advice struct {
 	Schema     string         `json:"schema"` // "waterstrike.advice.1"
 	Question   Question       `json:"question"`
 	Verdict    Verdict        `json:"verdict"`
-	Methods    []MethodChance `json:"methods"`          // best first; empty without a level or layer statement
-	Months     []MonthChance  `json:"months,omitempty"` // of the verdict's method, by the month of drilling
+	Methods    []MethodChance `json:"methods"`             // best first; empty without a level or layer statement
+	Months     []MonthChance  `json:"months,omitempty"`    // of the verdict's method, by the month of drilling
+	Execution  *Execution     `json:"execution,omitempty"` // of the method with the best chance
 	Water      *Water         `json:"water,omitempty"`
 	Layers     []Layer        `json:"layers,omitempty"`
 	Odds       *OddsColumn    `json:"odds,omitempty"`

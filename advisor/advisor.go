@@ -189,6 +189,7 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 		}
 	}
 	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
+	out.Execution = a.fits.lost.execution(best.Method)
 	out.Verdict = a.rules.Thresholds.judge(best, out.Evidence.Effective)
 	if r := out.Evidence.Regional; r.Believable() && float64(r.Producing)/float64(r.Known)-best.Chance > surprise {
 		out.Evidence.Doubts = append(out.Evidence.Doubts, geo.Say("evidence.asks-more"))

@@ -32,11 +32,12 @@ type fits struct {
 	level    *level.Model
 	strata   *strata.Model
 	k        *hydraulics.Conductivities
+	lost     lost
 	report   Fits
 }
 
 func fit(ctx context.Context, s *evidence.Snapshot, rules Rules) (*fits, error) {
-	f := &fits{snapshot: s.ID(), seq: s.Seq(), bores: s.Len()}
+	f := &fits{snapshot: s.ID(), seq: s.Seq(), bores: s.Len(), lost: lostIn(s.Bores())}
 	f.report = Fits{Schema: FitsSchema, Snapshot: s.ID(), Now: s.ID(), Bores: s.Len()}
 	parts, ctx := errgroup.WithContext(ctx) // each writes fields of its own
 	parts.Go(func() error { return f.fitLevel(ctx, s, rules.Season) })

@@ -94,7 +94,20 @@ func (s speaker) chances(a advisor.Advice) Chances {
 	}
 	out.Note = s.Say("sheet.bar")
 	out.Months = s.months(a)
+	out.Crew = s.crew(a.Execution)
 	return out
+}
+
+// crew tells what is lost to the work, which the chances of the ground do not count.
+func (s speaker) crew(e *advisor.Execution) string {
+	if e == nil {
+		return ""
+	}
+	kept := say.With("chance", say.Chance(e.Kept.P50))
+	if e.Holes == 0 {
+		return s.Say("chance.crew-unknown", say.With("method", methodName(e.Method)), kept)
+	}
+	return s.Say("chance.crew", say.With("method", methodName(e.Method)), say.With("n", say.Count(e.Lost)), say.With("total", say.Count(e.Holes)), kept)
 }
 
 // months tells what the month of drilling does to the method of the verdict.

@@ -118,8 +118,10 @@ func (p *page) chances(c Chances) {
 	}
 	p.grid(rows)
 	p.lines([]string{c.Note})
-	if c.Months != "" {
-		p.lines([]string{c.Months})
+	for _, line := range []string{c.Months, c.Crew} {
+		if line != "" {
+			p.lines([]string{line})
+		}
 	}
 }
 

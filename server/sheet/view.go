@@ -31,6 +31,7 @@ type Chances struct {
 	Columns []string // method, chance, range
 	Rows    []ChanceRow
 	Note    string // how to read the bar
+	Crew    string // what is lost to the work besides; empty where no chance is known
 	Months  string // what the month of drilling does; empty where nothing is known of it
 	Missing string // said in place of rows
 }
