@@ -11,8 +11,8 @@
 // GeoJSON, in their own JSON, and tables of their own in CSV.
 //
 // [Read] brings all of it back but this: the batch of a record, because an import gives its
-// own; boundaries and rivers, which come back from a GeoPackage alone ([Copy]); bytes that
-// are no UTF-8; and in CSV a carriage return within words, which becomes a line feed. To
+// own; bytes that are no UTF-8; the digits of shapes beyond the seventh, which a GeoPackage
+// keeps ([Copy]); and in CSV a carriage return within words, which becomes a line feed. To
 // add a field to a record, add its column: a test names the fields without one.
 //
 // GeoJSON follows RFC 7946: positions are longitude and latitude on WGS 84. Points are

@@ -21,7 +21,8 @@ var ErrForeign = errors.New("it is not what an export writes")
 // Read brings back what [CSVFiles] or [GeoJSONFiles] wrote: name is a folder of such files,
 // or one of them. Records keep their ids, so that what is there already is not added again.
 // A row that cannot be read is listed, as [intake.Read] lists it. Boundaries and rivers are
-// not read. Memory grows with the ids of the records, and with the readings of tests and
+// read where to is a [Sink], and areas and lines with names from the GeoJSON of other programs
+// too. Memory grows with the ids of the records, and with the readings of tests and
 // the visits to water points in CSV.
 func Read(ctx context.Context, files fs.FS, name string, to intake.Sink, progress intake.Progress) (intake.Summary, error) {
 	in := &reader{
@@ -43,7 +44,7 @@ func Read(ctx context.Context, files fs.FS, name string, to intake.Sink, progres
 // readOrder is the order of the files of a folder: what belongs to something before it,
 // where its sink takes it whole, and after it otherwise.
 var readOrder = []string{
-	"test_readings", "visits", "bores", "layers", "strikes", "levels", "pipes", "fills", "tests", "samples", "villages", "water_points",
+	"test_readings", "visits", "bores", "layers", "strikes", "levels", "pipes", "fills", "tests", "samples", "villages", "water_points", "boundaries", "rivers",
 }
 
 // exported lists the files to read.
@@ -88,6 +89,12 @@ type reader struct {
 
 // file reads one file.
 func (in *reader) file(name string) (err error) {
+	if known, err := in.shapes(name); known || err != nil {
+		return err
+	}
+	if slices.Contains([]string{"boundaries.geojson", "rivers.geojson"}, path.Base(name)) {
+		return nil // of no shape
+	}
 	t := intake.Table{File: name, Format: "csv", Encoding: "utf-8", Delimiter: ","}
 	if strings.EqualFold(path.Ext(name), ".geojson") {
 		t.Format = "geojson"
@@ -145,8 +152,17 @@ func (in *reader) row(take taker, r *row, count *intake.FileCount, err error) er
 	case r.ragged():
 		err = &fault{intake.WrongColumnCount, "", strings.Join(r.cells, ",")}
 	default:
-		err = take(in, r)
+		return in.taken(take, r, count)
 	}
+	var bad *fault
+	errors.As(err, &bad)
+	count.Rejected++
+	return in.list(r, bad)
+}
+
+// taken lets a row be taken, and counts it or lists the reason why it was not.
+func (in *reader) taken(take taker, r *row, count *intake.FileCount) error {
+	err := take(in, r)
 	var bad *fault
 	if !errors.As(err, &bad) {
 		if err == nil {

@@ -26,8 +26,8 @@ import (
 //
 //   - all of them: the batch. It names an import in the base that it was made in, and an
 //     import gives its own.
-//   - CSV and GeoJSON: boundaries and rivers are for maps; they come back from a GeoPackage
-//     alone. Bytes that are no UTF-8 become U+FFFD (RFC 8259, section 8.1, and the media
+//   - CSV: boundaries and rivers, whose shapes no table holds; see TestShapesComeBack.
+//   - CSV and GeoJSON: bytes that are no UTF-8 become U+FFFD (RFC 8259, section 8.1, and the media
 //     type of the tables).
 //   - CSV: a carriage return within words becomes a line feed (RFC 4180 has one line break).
 func kept[T any](t rapid.TB, v T, format string) T {
