@@ -18,13 +18,13 @@ import (
 // shapeSink keeps shapes and counts what was listed.
 type shapeSink struct {
 	intake.Sink // nothing else of it is called
-	boundaries []geo.Boundary
-	rivers     []geo.River
-	listed     int
+	boundaries  []geo.Boundary
+	rivers      []geo.River
+	listed      int
 }
 
-func (s *shapeSink) CountRow(string)                    {}
-func (s *shapeSink) AddIssue(geo.Issue) error           { s.listed++; return nil }
+func (s *shapeSink) CountRow(string)          {}
+func (s *shapeSink) AddIssue(geo.Issue) error { s.listed++; return nil }
 func (s *shapeSink) AddBoundary(b geo.Boundary) error {
 	s.boundaries = append(s.boundaries, b)
 	return nil
