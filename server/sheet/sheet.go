@@ -98,9 +98,12 @@ func (s speaker) chances(a advisor.Advice) Chances {
 	return out
 }
 
+// hardlyLost is a share of holes that are kept above which nothing is said of the others.
+const hardlyLost = 0.98
+
 // crew tells what is lost to the work, which the chances of the ground do not count.
 func (s speaker) crew(e *advisor.Execution) string {
-	if e == nil {
+	if e == nil || e.Kept.P50 > hardlyLost {
 		return ""
 	}
 	kept := say.With("chance", say.Chance(e.Kept.P50))
