@@ -133,7 +133,11 @@ func TestWrongQuestions(t *testing.T) {
 
 func runAll(t *testing.T, scenarios []scenario) {
 	t.Helper()
-	b := newBench(t, land{}, nil)
+	newBench(t, land{}, nil).runAll(t, scenarios)
+}
+
+func (b bench) runAll(t *testing.T, scenarios []scenario) {
+	t.Helper()
 	for _, s := range scenarios {
 		t.Run(s.name, func(t *testing.T) {
 			method := s.method

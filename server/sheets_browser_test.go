@@ -6,11 +6,11 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"slices"
-	"strings"
 	"testing"
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
@@ -20,29 +20,11 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// known is a source of bores.
-type known []geo.Bore
-
-func (known) Seq(context.Context) (int64, error) { return 1, nil }
-
-func (k known) Bores(_ context.Context, fn func(geo.Bore) error) error {
-	for _, b := range k {
-		if err := fn(b); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (known) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
-
-func (known) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
-
 // schooled is an advisor over a part of the bores of an invented region, and these.
 func schooled(t *testing.T) (*advisor.Advisor, []geo.Bore) {
 	t.Helper()
-	bores := slices.SortedFunc(slices.Values(demoland.New(11).Records().Bores[:130]), func(a, b geo.Bore) int { return strings.Compare(string(a.ID), string(b.ID)) })
-	snapshot, err := evidence.Load(t.Context(), known(bores))
+	bores := demoland.New(11).Records().Bores[:130]
+	snapshot, err := evidence.Load(t.Context(), evidencetest.Bores(bores))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -140,7 +140,7 @@ func TestTrustIsTakenInTheBackgroundWhileOthersAsk(t *testing.T) {
 func TestTrustScenarios(t *testing.T) {
 	b, _ := judged(t, record{runs: new(atomic.Int32)})
 	until(t, b, "/trust", "Chance of success")
-	for _, s := range []scenario{
+	b.runAll(t, []scenario{
 		{name: "account", target: "/trust?lang=en", headers: html, status: 200, holds: []string{
 			`<html lang="en">`, "Track record", "Do", "squares of land, 4.0\u00a0km wide", "the rate of the region", "<svg", "/trust.json", "/trust?lang=fr", "data-label=",
 		}},
@@ -149,28 +149,7 @@ func TestTrustScenarios(t *testing.T) {
 		{name: "link from the first page", target: "/?lang=en", status: 200, holds: []string{`href="/trust?lang=en"`, "Track record"}},
 		{name: "writing", method: http.MethodPost, target: "/trust", status: 405},
 		{name: "head", method: http.MethodHead, target: "/trust", status: 200},
-	} {
-		t.Run(s.name, func(t *testing.T) {
-			method := s.method
-			if method == "" {
-				method = http.MethodGet
-			}
-			w := b.send(method, s.target, s.headers...)
-			if w.Code != s.status {
-				t.Fatalf("status %d, want %d\n%.400s", w.Code, s.status, w.Body)
-			}
-			for _, want := range s.holds {
-				if !strings.Contains(w.Body.String(), want) {
-					t.Errorf("%q is missing", want)
-				}
-			}
-			for _, bad := range s.lacks {
-				if strings.Contains(w.Body.String(), bad) {
-					t.Errorf("%q is there", bad)
-				}
-			}
-		})
-	}
+	})
 }
 
 func TestTrustThatFailsSaysWhyAndIsNotTriedInCircles(t *testing.T) {

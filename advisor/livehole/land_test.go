@@ -1,7 +1,6 @@
 package livehole
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -11,6 +10,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -19,24 +19,6 @@ import (
 	"waterstrike/geo/soil"
 	"waterstrike/geo/terrain"
 )
-
-// memory is a source of bores that never change.
-type memory []geo.Bore
-
-func (m memory) Seq(context.Context) (int64, error) { return 1, nil }
-
-func (m memory) Bores(_ context.Context, fn func(geo.Bore) error) error {
-	for _, b := range m {
-		if err := fn(b); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (m memory) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
-
-func (m memory) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
 
 // region is an invented region with an advisor over its records, and a survey where it is
 // whole.
@@ -55,7 +37,7 @@ func newRegion(t *testing.T, seed uint64, whole bool) region {
 	if !whole {
 		bores = bores[:160]
 	}
-	s, err := evidence.Load(t.Context(), memory(bores))
+	s, err := evidence.Load(t.Context(), evidencetest.Bores(bores))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,29 +10,12 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/livehole"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
 )
-
-// memory is a source of bores that never change.
-type memory []geo.Bore
-
-func (m memory) Seq(context.Context) (int64, error) { return 1, nil }
-
-func (m memory) Bores(_ context.Context, fn func(geo.Bore) error) error {
-	for _, b := range m {
-		if err := fn(b); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (m memory) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
-
-func (m memory) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
 
 // office is a small part of an invented region: enough for every model, and quick.
 var office = sync.OnceValues(func() (*livehole.Maker, error) {
@@ -44,7 +27,7 @@ var office = sync.OnceValues(func() (*livehole.Maker, error) {
 })
 
 var adviser = sync.OnceValues(func() (*advisor.Advisor, error) {
-	s, err := evidence.Load(context.Background(), memory(demoland.New(12).Records().Bores[:160]))
+	s, err := evidence.Load(context.Background(), evidencetest.Bores(demoland.New(12).Records().Bores[:160]))
 	if err != nil {
 		return nil, err
 	}
@@ -141,7 +124,7 @@ func TestPackNeedsEvidence(t *testing.T) {
 	if _, err := m.Make(t.Context(), advisor.Question{At: coord.LonLat{Lat: 95}}); geo.KindOf(err) != geo.Invalid {
 		t.Errorf("a place off the globe: %v", err)
 	}
-	s, err := evidence.Load(t.Context(), memory(demoland.New(12).Records().Bores[:3]))
+	s, err := evidence.Load(t.Context(), evidencetest.Bores(demoland.New(12).Records().Bores[:3]))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,7 +1,6 @@
 package programme_test
 
 import (
-	"context"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -10,6 +9,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/programme"
 	"waterstrike/geo"
@@ -25,24 +25,6 @@ type region struct {
 	works   map[[3]string]bool // village, spot, method
 }
 
-// bores is a source of records that never change.
-type bores []geo.Bore
-
-func (b bores) Seq(context.Context) (int64, error) { return 1, nil }
-
-func (b bores) Bores(_ context.Context, fn func(geo.Bore) error) error {
-	for _, x := range b {
-		if err := fn(x); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (b bores) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
-
-func (b bores) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
-
 // asked makes the problem of one region: its villages, three spots within 400 m of each,
 // every method. Costs and times are made up: a fixed part and one for each metre.
 func asked(t *testing.T, seed uint64) region {
@@ -53,7 +35,7 @@ func asked(t *testing.T, seed uint64) region {
 	if err != nil {
 		t.Fatal(err)
 	}
-	snapshot, err := evidence.Load(t.Context(), bores(records.Bores))
+	snapshot, err := evidence.Load(t.Context(), evidencetest.Bores(records.Bores))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,30 +12,13 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/coverage"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/programme"
 	"waterstrike/advisor/season"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
 )
-
-// bores is a source of records that never change.
-type bores []geo.Bore
-
-func (b bores) Seq(context.Context) (int64, error) { return 1, nil }
-
-func (b bores) Bores(_ context.Context, fn func(geo.Bore) error) error {
-	for _, x := range b {
-		if err := fn(x); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (b bores) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
-
-func (b bores) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
 
 var (
 	landOnce    sync.Once
@@ -52,7 +35,7 @@ func land(t *testing.T) (season.Records, *advisor.Advisor) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		snapshot, err := evidence.Load(t.Context(), bores(all.Bores))
+		snapshot, err := evidence.Load(t.Context(), evidencetest.Bores(all.Bores))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -204,7 +187,7 @@ func TestChooseWithoutBores(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	snapshot, err := evidence.Load(t.Context(), bores(records.Bores[:1]))
+	snapshot, err := evidence.Load(t.Context(), evidencetest.Bores(records.Bores[:1]))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
@@ -21,7 +22,7 @@ import (
 // random as those of an office.
 func office(b *testing.B, n int) *evidence.Snapshot {
 	b.Helper()
-	var all memory
+	var all evidencetest.Bores
 	for seed := uint64(1); len(all) < n; seed++ {
 		for i, bore := range demoland.New(seed).Records().Bores {
 			bore.ID = geo.BoreID(uuid.NewSHA1(uuid.Nil, fmt.Append(nil, seed, i)).String())

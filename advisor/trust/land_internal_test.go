@@ -13,6 +13,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -133,7 +134,7 @@ func truths(ctx context.Context, seed uint64, sites int) (village, random Cases,
 	if err != nil {
 		return village, random, err
 	}
-	s, err := evidence.Load(ctx, memory(land.Records().Bores))
+	s, err := evidence.Load(ctx, evidencetest.Bores(land.Records().Bores))
 	if err != nil {
 		return village, random, err
 	}
@@ -267,28 +268,10 @@ func limitsOf(m method.Method) demoland.Limits {
 	return l
 }
 
-// memory is a source of bores that never change.
-type memory []geo.Bore
-
-func (m memory) Seq(context.Context) (int64, error) { return 1, nil }
-
-func (m memory) Bores(_ context.Context, fn func(geo.Bore) error) error {
-	for _, b := range m {
-		if err := fn(b); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (m memory) ChangedSince(context.Context, int64) ([]geo.BoreID, int64, error) { return nil, 1, nil }
-
-func (m memory) BoresByID(context.Context, []geo.BoreID, func(geo.Bore) error) error { return nil }
-
 // An account of the region's own records: hidden bores are in no answer, folds and their
 // order do not matter to the bytes, and it can be stopped.
 func TestRunOnRecords(t *testing.T) {
-	s, err := evidence.Load(t.Context(), memory(demoland.New(3).Records().Bores))
+	s, err := evidence.Load(t.Context(), evidencetest.Bores(demoland.New(3).Records().Bores))
 	if err != nil {
 		t.Fatal(err)
 	}

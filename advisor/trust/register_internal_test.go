@@ -8,6 +8,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/geo"
 	"waterstrike/geo/intake"
 
@@ -16,7 +17,7 @@ import (
 
 // register reads a register of open records that stands beside the project, with ids as
 // random as those that a base gives.
-func register(t *testing.T, folder, mapping string) (bores memory) {
+func register(t *testing.T, folder, mapping string) (bores evidencetest.Bores) {
 	t.Helper()
 	root := os.Getenv("WATERSTRIKE_SHARED")
 	if root == "" {
@@ -52,7 +53,7 @@ func register(t *testing.T, folder, mapping string) (bores memory) {
 
 // loggedTo leaves out bores that are logged deeper: those for artesian water are another
 // trade.
-func loggedTo(bores memory, deepestM float64) (out memory) {
+func loggedTo(bores evidencetest.Bores, deepestM float64) (out evidencetest.Bores) {
 	for _, b := range bores {
 		deepest := 0.0
 		for _, l := range b.Layers {
@@ -83,7 +84,7 @@ func TestLayersOfAFloodplain(t *testing.T) {
 
 // foretold fails where layers are not foretold better than by everybody without a model, or
 // worse than by one of them in some range of depth by more than a standard error.
-func foretold(t *testing.T, bores memory, o Options) {
+func foretold(t *testing.T, bores evidencetest.Bores, o Options) {
 	t.Helper()
 	rules, err := advisor.DefaultRules()
 	if err != nil {

@@ -24,6 +24,7 @@ geo/store/storetest  what every store must do
 geo/publish          records into files for others
 geo/arrival          files that people hand in, until they are records
 advisor/evidence     the immutable snapshot every answer reads
+advisor/evidence/evidencetest bores that never change, for tests
 advisor/near         the nearest of many points in a plane
 advisor/variogram    models of spatial likeness and their fitting
 advisor/krige        local prediction from points
