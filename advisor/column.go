@@ -43,41 +43,62 @@ func refused(b *evidence.Bore) bool {
 }
 
 // groundFrom gives a column the grades that logs found, and the conductivities that the
-// region's tests teach.
+// region's tests teach. Every cell has its own: one sand may lie on another.
 func groundFrom(classes strata.Column, logs []evidence.Near, k *hydraulics.Conductivities) ground {
 	g := ground{classes: classes}
+	var like likes
+	var last evidence.Layer
 	var of yielding
 	for i, class := range classes {
 		gives := WorthScreening(class)
-		if gives && (i == 0 || class != classes[i-1]) {
-			like := layerLike(class, i, logs)
-			of = cellOf(k.Of(class, like.Grade, like.Clayey))
-		}
 		g.t[i+1], g.giving[i+1] = g.t[i], g.giving[i]
-		if gives {
-			g.t[i+1] = g.t[i].plus(of, 1)
-			g.giving[i+1]++
-			g.solid[i+1] = g.solid[i] + 1
+		if !gives {
+			continue
 		}
+		if l := like.at(class, i, logs); last != l {
+			last, of = l, cellOf(k.Of(class, l.Grade, l.Clayey))
+		}
+		g.t[i+1] = g.t[i].plus(of, 1)
+		g.giving[i+1]++
+		g.solid[i+1] = g.solid[i] + 1
 	}
 	return g
 }
 
-// layerLike returns the layer of a class in the first log that has one, the one nearest to
-// a cell; one without a grade where none has.
-func layerLike(class soil.Class, cell int, logs []evidence.Near) (like evidence.Layer) {
-	depthM := float32(cell) * strata.CellM
-	for _, log := range logs {
-		for _, l := range log.Layers {
-			if l.Class == class && (like.Class == soil.Unknown || apart(l, depthM) < apart(like, depthM)) {
-				like = l
-			}
-		}
-		if like.Class == class {
-			return like
+// likes finds the layer that the ground of a class is like; it remembers in which log.
+type likes [soil.Count + 1]struct {
+	looked bool
+	layers []evidence.Layer // of the class, in the first log that has one
+}
+
+// at returns the layer of a class nearest to a cell in the first log that has one; one
+// without a grade where none has.
+func (x *likes) at(class soil.Class, cell int, logs []evidence.Near) evidence.Layer {
+	of := &x[class]
+	if !of.looked {
+		of.looked, of.layers = true, layersOf(class, logs)
+	}
+	like, middleM := evidence.Layer{Class: class}, (float32(cell)+0.5)*strata.CellM
+	for i, l := range of.layers {
+		if i == 0 || apart(l, middleM) < apart(like, middleM) {
+			like = l
 		}
 	}
-	return evidence.Layer{Class: class}
+	return like
+}
+
+func layersOf(class soil.Class, logs []evidence.Near) (out []evidence.Layer) {
+	for _, log := range logs {
+		for _, l := range log.Layers {
+			if l.Class == class {
+				out = append(out, l)
+			}
+		}
+		if len(out) > 0 {
+			return out
+		}
+	}
+	return nil
 }
 
 // apart is how far a layer lies above or below a depth, metres.

@@ -64,3 +64,19 @@ func TestBadLayersAreRefused(t *testing.T) {
 		}
 	}
 }
+
+// Coarse sand under fine sand gives what coarse sand gives, in one run of sand.
+func TestEveryCellHasItsGrade(t *testing.T) {
+	bore := evidence.Bore{Layers: []evidence.Layer{
+		{TopM: 0, BaseM: 6, Class: soil.Sand, Grade: soil.Fine}, {TopM: 6, BaseM: 40, Class: soil.Sand, Grade: soil.Coarse},
+	}}
+	var classes strata.Column
+	copy(classes[:], logOf(&bore).Cells)
+	g := groundFrom(classes, []evidence.Near{{Bore: &bore}}, nil)
+	for cell, grade := range map[int]soil.Grade{0: soil.Fine, 11: soil.Fine, 12: soil.Coarse, 60: soil.Coarse} {
+		want := soil.ConductivityOf(soil.Sand, grade, false).MetresPerDay() * strata.CellM
+		if got := g.t[cell+1].t - g.t[cell].t; math.Abs(got/want-1) > 1e-9 { // differences of sums
+			t.Errorf("cell %d gives %v m²/d, %v sand %v", cell, got, grade, want)
+		}
+	}
+}

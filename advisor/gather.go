@@ -158,29 +158,37 @@ func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []
 // weigh makes possible grounds of drawn columns and appends them.
 func (a *Advisor) weigh(out []weighed, columns []strata.Drawn, near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
 	out = slices.Grow(out, len(columns))
+	of, others := dealt(x.Shares, noLog, rng), 0
 	for _, d := range columns {
 		from := d.Near
 		if from < 0 {
-			from = drawn(x.Shares, rng)
+			from = of[others%len(of)]
+			others++
 		}
 		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from), a.fits.k), d.Weight})
 	}
 	return out
 }
 
-// drawn draws a place by its share.
-func drawn(shares []float64, rng *rand.Rand) int {
+// dealt returns n places, each as often as its share says to within one, in any order.
+//
+// Source: systematic sampling, Madow (1949).
+func dealt(shares []float64, n int, rng *rand.Rand) []int {
 	total := 0.0
 	for _, s := range shares {
 		total += s
 	}
-	u := rng.Float64() * total
+	out, first, sum := make([]int, 0, n), rng.Float64(), 0.0
 	for i, s := range shares {
-		if u -= s; u < 0 {
-			return i
+		for sum += s; len(out) < n && (float64(len(out))+first)/float64(n)*total < sum; {
+			out = append(out, i)
 		}
 	}
-	return 0
+	for len(out) < n { // rounding left nothing over
+		out = append(out, 0)
+	}
+	rng.Shuffle(n, func(i, j int) { out[i], out[j] = out[j], out[i] })
+	return out
 }
 
 // startingWith puts one log before the closest in their order.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
@@ -22,12 +23,16 @@ type Parts struct {
 	Water    level.Distribution
 	Layers   strata.Parts
 	Odds     strata.Odds
-	Yields   [soil.Count]hydraulics.Belief // of each class as the logs around describe it
-	Drilling []Drilling                    // every method of the rules, in their order
+	Yields   [][soil.Count][]Yield // of each class as the logs around describe it, by ranges of YieldsM down
+	YieldsM  float64
+	Drilling []Drilling // every method of the rules, in their order
 	Regional RegionalRate
 	GoFrom   float64 // chance from which the verdict is to go
 	Screen   ScreenRules
 }
+
+// yieldsM is over how much depth one belief of a class stands: sands are coarser farther down.
+const yieldsM = 4.0
 
 // Drilling is a method with what its wells are built with.
 type Drilling struct {
@@ -64,9 +69,12 @@ func (a *Advisor) Parts(ctx context.Context, at coord.LonLat) (Parts, error) {
 	rate := a.snapshot.Rate()
 	out := Parts{
 		At: at, Snapshot: a.ID(), Version: a.version,
-		Water: water.Distribution, Layers: x.Parts(near.logs), Odds: x.Odds, Yields: a.yields(near, x.Shares),
+		Water: water.Distribution, Layers: x.Parts(near.logs), Odds: x.Odds, YieldsM: yieldsM,
 		Regional: RegionalRate{a.snapshot.Len(), rate.Known, rate.Producing}, GoFrom: a.rules.Thresholds.Go,
 		Screen: ScreenRules{highestScreenM, screenMinM, longestM, sumpM, coverM},
+	}
+	for depthM := 0.5 * yieldsM; depthM < strata.Cells*strata.CellM; depthM += yieldsM {
+		out.Yields = append(out.Yields, a.yields(near, x.Shares, depthM))
 	}
 	for i, d := range a.drillers {
 		out.Drilling = append(out.Drilling, Drilling{a.builders[i].Kit, d.neededT})
@@ -85,25 +93,34 @@ func (a *Advisor) Spots(n int) []coord.LonLat {
 	return out
 }
 
-// yields returns what is believed of one layer of each class: of the grades that the logs
-// describe, each by its share.
-func (a *Advisor) yields(near gathered, shares []float64) (out [soil.Count]hydraulics.Belief) {
+// Yield is a belief about the ground of a class and its share: all shares add up to 1.
+type Yield struct {
+	Share float64
+	hydraulics.Belief
+}
+
+// yields returns what is believed of the ground of each class about a depth, as the possible
+// grounds take it: for each log by its share the layer that it, or the first log close by,
+// has nearest to the depth. Classes that no screen is set against have none.
+func (a *Advisor) yields(near gathered, shares []float64, depthM float64) (out [soil.Count][]Yield) {
 	for i, class := range soil.Known() {
-		var weight, mean, square, within, region float64
-		for n, log := range near.described {
-			for _, l := range log.Layers {
-				if l.Class != class {
-					continue
-				}
-				b, w := a.fits.k.Of(l.Class, l.Grade, l.Clayey), shares[n]*float64(l.BaseM-l.TopM)
-				weight, mean, square = weight+w, mean+w*b.Log10MPerS, square+w*b.Log10MPerS*b.Log10MPerS
-				within, region = within+w*b.SDDecades*b.SDDecades, region+w*b.MeanSDDecades
-			}
+		if !WorthScreening(class) {
+			continue
 		}
-		if out[i] = a.fits.k.Of(class, soil.GradeUnknown, false); weight > 0 {
-			mean /= weight
-			between := max(square/weight-mean*mean, 0)
-			out[i].Log10MPerS, out[i].SDDecades, out[i].MeanSDDecades = mean, math.Sqrt(within/weight+between), region/weight
+		var all []evidence.Layer
+		weight, total := map[evidence.Layer]float64{}, 0.0
+		for n := range near.described {
+			var of likes
+			like := of.at(class, int(depthM/strata.CellM), startingWith(near.described, n))
+			like.TopM, like.BaseM = 0, 0
+			if weight[like] == 0 {
+				all = append(all, like)
+			}
+			weight[like] += shares[n]
+			total += shares[n]
+		}
+		for _, l := range all {
+			out[i] = append(out[i], Yield{weight[l] / total, a.fits.k.Of(class, l.Grade, l.Clayey)})
 		}
 	}
 	return out

@@ -66,16 +66,18 @@ func (a *Advisor) columns(grounds []weighed, w working, near gathered, water lev
 	return out
 }
 
-// layersIn joins the cells of a column into layers, with the grades that logs found.
+// layersIn joins the cells of a column into layers, with the grades that logs found; a layer
+// ends where another grade begins.
 func layersIn(classes strata.Column, near gathered) []welldesign.Layer {
 	var out []welldesign.Layer
+	var of likes
 	for i, class := range classes {
 		top := float64(i) * strata.CellM
-		if n := len(out); n > 0 && out[n-1].Class == class {
+		like := of.at(class, i, near.described[:min(closest, len(near.described))])
+		if n := len(out); n > 0 && out[n-1].Class == class && out[n-1].Grade == like.Grade && out[n-1].Clayey == like.Clayey {
 			out[n-1].BaseM = top + strata.CellM
 			continue
 		}
-		like := layerLike(class, i, near.described[:min(closest, len(near.described))])
 		out = append(out, welldesign.Layer{TopM: top, BaseM: top + strata.CellM, Class: class, Grade: like.Grade, Clayey: like.Clayey})
 	}
 	return out

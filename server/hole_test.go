@@ -21,7 +21,7 @@ func TestHolePage(t *testing.T) {
 			lacks: []string{"⟨", "style=", "<script>"},
 		},
 		{name: "page in French", target: "/hole?lang=fr", status: 200, holds: []string{"Au trou ouvert"}, lacks: []string{"⟨"}},
-		{name: "pack", target: "/hole/pack.json?at=0.1+0.2", status: 200, holds: []string{`"schema":"waterstrike.holepack.1"`, `"lat":0.1`}},
+		{name: "pack", target: "/hole/pack.json?at=0.1+0.2", status: 200, holds: []string{`"schema":"waterstrike.holepack.2"`, `"lat":0.1`}},
 		{name: "pack of nowhere", target: "/hole/pack.json", status: 400, holds: []string{"No point was given"}},
 		{name: "keeper", target: "/hole/keeper.js", status: 200, holds: []string{"/static/js/hole/", `"answer", "ground"`}},
 		{name: "from the advice", target: "/advice?at=0.1+0.2", status: 200, holds: []string{`href="/hole?at=0.1&#43;0.2`}},

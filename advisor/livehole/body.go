@@ -9,25 +9,42 @@ type move struct {
 	part float64 // that goes to bin+1
 }
 
-// bodies are the moves of one band of conductivity.
+// bodies are the moves of one band of conductivity, by range of depth.
 type bodies struct {
-	cell []float64              // transmissivity of one cell by class
-	grow [][classes]move        // from bin atLeastTwo+i with a cell of a class
-	join [classes][classes]move // from one cell of a class with a cell of another
+	cell [][]float64              // transmissivity of one cell by range and class
+	grow [][classes][]move        // with a cell of a class, from bin atLeastTwo+i
+	join [][classes][classes]move // from one cell of a class with one of another; of two ranges behind those within one
 }
 
 func (p *Pack) bodies(band int) *bodies {
-	b := &bodies{cell: p.Yield.Cell[band], grow: make([][classes]move, len(p.Yield.Bins))}
-	for k, t := range b.cell {
-		for i, bin := range p.Yield.Bins {
-			b.grow[i][k] = p.bin(p.together(bin, t))
+	b := &bodies{cell: p.Yield.Cell[band]}
+	for _, cell := range b.cell {
+		var grow [classes][]move
+		for k, t := range cell {
+			for _, bin := range p.Yield.Bins {
+				grow[k] = append(grow[k], p.bin(p.together(bin, t)))
+			}
 		}
-		for j, first := range b.cell {
-			b.join[j][k] = p.bin(p.together(first, t))
-		}
+		b.grow, b.join = append(b.grow, grow), append(b.join, p.joined(cell, cell))
+	}
+	for i := range b.cell {
+		b.join = append(b.join, p.joined(b.cell[max(i-1, 0)], b.cell[i]))
 	}
 	return b
 }
+
+// joined are the moves from one cell to two.
+func (p *Pack) joined(above, below []float64) (join [classes][classes]move) {
+	for j, first := range above {
+		for k, t := range below {
+			join[j][k] = p.bin(p.together(first, t))
+		}
+	}
+	return join
+}
+
+// within is the range of depth of a cell.
+func (y *Yield) within(z int) int { return min(z/y.Every, len(y.Cell[0])-1) }
 
 // together is what a body gives with one more cell of t, as far as one screen is long.
 func (p *Pack) together(body, t float64) float64 {
@@ -75,11 +92,11 @@ func (m *Method) enough(allowedM float64) float64 {
 // screen above a cell, by the names given, and how many cells it has.
 func (p *Pack) bodyAt(h *hole, b *bodies, roof, end int) (t float64, cells int) {
 	from := end
-	for from > roof && h.named[from-1] >= 0 && b.cell[h.named[from-1]] > 0 {
+	for from > roof && h.named[from-1] >= 0 && p.gives(h.named[from-1]) {
 		from--
 	}
 	for z := from; z < end; z++ {
-		t = p.together(t, b.cell[h.named[z]])
+		t = p.together(t, b.cell[p.Yield.within(z)][h.named[z]])
 	}
 	return t, end - from
 }

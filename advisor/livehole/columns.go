@@ -56,22 +56,35 @@ func between(a, b []int, part float64) *matrix {
 func (p *Pack) continued(log NearLog, by column) column {
 	out := column{share: log.Share, first: by.first, steps: append([]*matrix(nil), by.steps...)}
 	end := 0
-	for _, run := range log.Runs {
-		named, from := rowOf(p.Naming[run[0]]), run[1]
+	for i, run := range log.Runs {
+		odds, from := p.oddsOf(run[0], log.Odds[i]), run[1]
 		end = run[2]
 		for z := from; z < min(end, p.Cells); z++ {
 			out.steps[z] = nil
 		}
 		if from == 0 {
-			out.first = named
+			out.first = odds
 		} else if from < p.Cells {
-			out.steps[from] = same(named)
+			out.steps[from] = same(odds)
 		}
 	}
 	if log.Below != nil && end < p.Cells {
 		out.steps[end] = same(rowOf(log.Below))
 	}
 	return out
+}
+
+// oddsOf gives the numbers of a run to what its class is named for.
+func (p *Pack) oddsOf(class int, numbers []int) (odds row) {
+	i := 0
+	for k, q := range p.Naming[class] {
+		if q > 0 {
+			odds[k] = float64(numbers[i])
+			i++
+		}
+	}
+	scaled(&odds)
+	return odds
 }
 
 // same is the step to the same odds from whatever lies above.

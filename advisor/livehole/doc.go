@@ -10,14 +10,17 @@
 // # What is computed
 //
 //  1. The pack's columns are a mixture of chains of half-metre cells: the logs close by as
-//     they were found, each continued by the local chain, and the local chain alone. The
-//     water is a set of levels of equal chance. For each chain and level the forward pass
+//     they were found, each continued by the local chain, and the local chain alone, all of
+//     them weighed as the office's statement of layers is. The water is a set of levels of
+//     equal chance. For each chain and level the forward pass
 //     gives how likely they made what was seen (names through the confusion of field
 //     classification, minutes per metre, where water came in or did not, the level read),
 //     and the odds of the ground at the bottom: [Pack.Answer] begins there.
 //  2. Below the bottom the chains are pooled, for each level, into the one chain that has
-//     the odds and the pairs of neighbouring cells of the mixture.
-//  3. A member is a level and a band of conductivity. For each member and method a dynamic
+//     the odds and the pairs of neighbouring cells of the mixture, but for steps that are
+//     hardly ever taken.
+//  3. A member is a level and a band of conductivity; the conductivity of a class goes with
+//     depth, as the grades that logs around describe do. For each member and method a dynamic
 //     program runs down the cells with the state: class, slow ground crossed, water met,
 //     bin of the transmissivity of the body that a screen could stand in. It is exact for
 //     the member: nothing is drawn. Success is absorbing: enough transmissivity for the

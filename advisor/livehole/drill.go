@@ -20,6 +20,9 @@ const leastWeight = 1e-6
 func (p *Pack) drill(m *Method, h *hole, month int, looks []outlook) []flow {
 	flows := make([]flow, p.Cells+1)
 	x := member{Pack: p, Method: m, ground: p.ground(m), cellCosts: p.costs(m), flows: flows}
+	for band := range p.Yield.Cell {
+		x.all = append(x.all, p.bodies(band))
+	}
 	x.before, x.spare = x.crossedSoFar(h), [2]*states{x.newStates(), x.newStates()}
 	for i := range looks {
 		if looks[i].weight < leastWeight {
@@ -37,7 +40,8 @@ type member struct {
 	*Pack
 	*Method
 	*ground
-	*bodies
+	*bodies           // of the band that is followed
+	all     []*bodies // of every band
 	*cellCosts
 	look   *outlook
 	today  float64
@@ -55,8 +59,7 @@ func (x *member) run(h *hole) {
 	deepest := x.cellsTo(x.MaxDepthM)
 	x.bodies = nil
 	struck := x.dry(h, deepest)
-	for band := range x.Yield.Cell {
-		x.bodies = x.Pack.bodies(band)
+	for _, x.bodies = range x.all {
 		share := 1 / float64(len(x.Yield.Cell))
 		if h.strike >= 0 {
 			struck[h.cells].empty(x.ground)
@@ -66,13 +69,14 @@ func (x *member) run(h *hole) {
 			x.wet(struck, h.cells, deepest, deepest, share)
 			continue
 		}
-		for z := h.cells; z < deepest; z++ {
+		for z := h.cells; z < deepest; {
 			at := z - 1
 			if z == h.cells {
 				at = h.strike
 			}
-			limit := x.cellsTo(max(x.today, float64(at)*cellM) + x.BelowWaterM)
-			x.wet(struck, z, z, min(deepest, limit), share)
+			to, limit := x.alike(struck, z, deepest), x.cellsTo(max(x.today, float64(at)*cellM)+x.BelowWaterM)
+			x.wet(struck, z, to, min(deepest, limit), share)
+			z = to + 1
 		}
 	}
 }
@@ -98,9 +102,26 @@ func (x *member) dry(h *hole, deepest int) []*states {
 	return struck
 }
 
-// cellsTo is how many whole cells a depth holds; the tenths of metres do not add up exactly.
+// together are the most cells in which holes meet water and are still followed as one.
+const together = 4
+
+// alike returns the last depth down to which holes that met water from one on are followed
+// together: fewer than Apart of them all, and as far as the first of them goes.
+func (x *member) alike(struck []*states, from, deepest int) (to int) {
+	mass := 0.0
+	for to = from; ; to++ {
+		if struck[to] != nil {
+			mass += struck[to].mass(x.ground)
+		}
+		if mass >= x.Weights.Apart*x.look.weight || to+1 >= min(deepest, from+together) {
+			return to
+		}
+	}
+}
+
+// cellsTo is how many cells a depth holds, to the nearest whole one.
 func (x *member) cellsTo(depthM float64) int {
-	return max(0, min(int(math.Floor(depthM/cellM+1e-9)), x.Cells))
+	return max(0, min(int(math.Floor(depthM/cellM+0.5)), x.Cells))
 }
 
 // wet follows a share of the holes that met water above the depths from..to down to a

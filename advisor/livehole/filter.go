@@ -118,4 +118,4 @@ func (p *Pack) water(h *hole, z, class int, today float64) float64 {
 }
 
 // gives reports that a screen is set against a class.
-func (p *Pack) gives(class int) bool { return p.Yield.Cell[0][class] > 0 }
+func (p *Pack) gives(class int) bool { return p.Yield.Cell[0][0][class] > 0 }

@@ -3,6 +3,7 @@ package livehole
 import (
 	"context"
 	"math"
+	"slices"
 	"time"
 
 	"waterstrike/advisor"
@@ -19,9 +20,9 @@ const (
 	leastPart = 0.002 // share below which a log is left to the chain
 )
 
-// bandAt are the bands of conductivity, in standard deviations: three of equal chance with
+// bandAt are the bands of conductivity, in standard deviations: of equal chance with
 // the mean and the variance of a standard Normal.
-var bandAt = [...]float64{-1.224744871391589, 0, 1.224744871391589}
+const bands = 5
 
 // Maker makes packs from one advisor. It is never changed and safe for concurrent use.
 type Maker struct {
@@ -101,7 +102,22 @@ func (m *Maker) Make(ctx context.Context, q advisor.Question) (Pack, error) {
 	p.price(parts, advice.Plan)
 	own, chance := p.asUsual()
 	p.Costs.Next = m.next.Or(digits(own / max(chance, 0.05)))
+	p.order(advice.Methods)
 	return p, nil
+}
+
+// order puts the methods in the order of an advice; those that it does not speak of stay
+// behind.
+func (p *Pack) order(said []advisor.MethodChance) {
+	place := func(m Method) int {
+		for i, c := range said {
+			if c.Method == m.Code {
+				return i
+			}
+		}
+		return len(said)
+	}
+	slices.SortStableFunc(p.Methods, func(a, b Method) int { return place(a) - place(b) })
 }
 
 // packOf is a pack without its costs.
@@ -110,7 +126,7 @@ func packOf(parts advisor.Parts) Pack {
 	p := Pack{
 		Schema: PackSchema, Snapshot: parts.Snapshot, Version: parts.Version, At: parts.At,
 		Classes: known[:], CellM: strata.CellM, Cells: deepest(parts), GoFrom: parts.GoFrom,
-		Struck: struck[:], Weights: usualWeights(), Level: levelsOf(parts.Water), Yield: yieldOf(parts),
+		Struck: struck[:], Weights: usualWeights(), Level: levelsOf(parts.Water), Yield: yieldOf(parts, deepest(parts)),
 		Screen: Screen{parts.Screen.HighestM, parts.Screen.LongestM, parts.Screen.CoverM},
 	}
 	_, p.Weights.PaceSD = strata.UsualMinutes()
@@ -134,9 +150,10 @@ func deepest(parts advisor.Parts) int {
 }
 
 // usualWeights are common practice, no source, but for the exponents: a layer is misnamed
-// once, not in each of its cells, and a metre's minutes are two cells'.
+// once, not in each of its cells, and a metre's minutes are two cells'. Rare lies between two
+// odds of a pack, so that no rounding decides.
 func usualWeights() Weights {
-	return Weights{Name: 1, Pace: cellM, Floor: 1e-3, Missed: 0.1, Perched: 0.05, Slipped: 0.1, Read: 1e-3, Least: 1e-7}
+	return Weights{Name: 1, Pace: cellM, Floor: 1e-3, Missed: 0.1, Perched: 0.05, Slipped: 0.1, Read: 1e-3, Rare: 0.000995, Least: 1e-7, Apart: 0.02}
 }
 
 func levelsOf(water level.Distribution) (out Level) {
@@ -154,21 +171,43 @@ func levelsOf(water level.Distribution) (out Level) {
 
 // yieldOf spreads the conductivity of every class that gives water over the bands. The
 // bins rise by three tenths from half a square metre a day, which no pump can use.
-func yieldOf(parts advisor.Parts) (out Yield) {
-	for _, z := range bandAt {
-		cell := make([]float64, classes)
-		for k, b := range parts.Yields {
-			if advisor.WorthScreening(soil.Class(k + 1)) {
-				cell[k] = digits(b.MetresPerDay() * cellM * math.Pow(10, z*b.SDDecades))
+func yieldOf(parts advisor.Parts, cells int) (out Yield) {
+	out.Every = int(parts.YieldsM / cellM)
+	for i := range bands {
+		var cell [][]float64
+		for _, by := range parts.Yields {
+			of := make([]float64, classes)
+			for k, yields := range by {
+				if advisor.WorthScreening(soil.Class(k + 1)) {
+					of[k] = digits(metresPerDay(yields, (float64(i)+0.5)/bands) * cellM)
+				}
 			}
+			cell = append(cell, of)
 		}
-		out.Cell = append(out.Cell, cell)
+		out.Cell = append(out.Cell, cell[:min(len(cell), (cells+out.Every-1)/out.Every)])
 	}
 	out.Bins = []float64{0}
 	for t := 0.5; t < 40; t *= 1.3 {
 		out.Bins = append(out.Bins, digits(t))
 	}
 	return out
+}
+
+// metresPerDay is the conductivity that a share of the ground stays below.
+func metresPerDay(of []advisor.Yield, share float64) float64 {
+	lo, hi := -12.0, 2.0 // log10 of m/s, beyond all ground
+	for hi-lo > 1e-6 {
+		mid, below := (lo+hi)/2, 0.0
+		for _, y := range of {
+			below += y.Share * math.Erfc((y.Log10MPerS-mid)/y.SDDecades/math.Sqrt2) / 2
+		}
+		if below < share {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return math.Pow(10, lo) * 86400
 }
 
 // columnsOf takes over the mixture. Logs that hardly count are left to the chain.
@@ -183,6 +222,7 @@ func (p *Pack) columnsOf(parts advisor.Parts) {
 		for _, run := range log.Runs {
 			if run.From < p.Cells {
 				near.Runs = append(near.Runs, [3]int{int(run.Class) - 1, run.From, min(run.To, p.Cells)})
+				near.Odds = append(near.Odds, numbersOf(run))
 			}
 		}
 		if log.Below != nil {
@@ -215,6 +255,16 @@ func (p *Pack) columnsOf(parts advisor.Parts) {
 		}
 		p.OddsMille = append(p.OddsMille, mille)
 	}
+}
+
+// numbersOf are the odds of a run for what its class is named for.
+func numbersOf(run strata.Run) (out []int) {
+	for k, q := range strata.Naming()[run.Class-1] {
+		if q > 0 {
+			out = append(out, int(math.Round(run.Odds[k]*1e5)))
+		}
+	}
+	return out
 }
 
 func round(x, step float64) float64 {

@@ -51,10 +51,22 @@ func (p *Pack) below(b *belief, level int, l *Log, h *hole, columns []column) ou
 			if z == 0 {
 				out.steps[z][j] = out.odds[0]
 			}
-			scaled(&out.steps[z][j])
+			p.likely(&out.steps[z][j])
 		}
 	}
 	return out
+}
+
+// likely leaves steps out that are hardly ever taken: each would be followed as far as the
+// others.
+func (p *Pack) likely(odds *row) {
+	scaled(odds)
+	for k, q := range odds {
+		if q < p.Weights.Rare {
+			odds[k] = 0
+		}
+	}
+	scaled(odds)
 }
 
 // addPairs adds how likely each pair of classes is in a cell and the one above it; towards

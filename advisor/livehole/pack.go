@@ -8,7 +8,7 @@ import (
 )
 
 // PackSchema names the form of [Pack] that this version makes and reads.
-const PackSchema = "waterstrike.holepack.1"
+const PackSchema = "waterstrike.holepack.2"
 
 // PackBytes is the most that a pack takes as JSON.
 const PackBytes = 40_000
@@ -34,7 +34,7 @@ type Pack struct {
 	Level     Level        `json:"level"`   // depth to water
 	Yield     Yield        `json:"yield"`   // what a cell of each class gives
 	Screen    Screen       `json:"screen"`  // what must fit around a screen
-	Methods   []Method     `json:"methods"` // drilling methods
+	Methods   []Method     `json:"methods"` // drilling methods, that of the best chance first
 	Costs     Costs        `json:"costs"`   // of stopping, of going on elsewhere
 	GoFrom    float64      `json:"goFrom"`  // chance from which a well is lined without a doubt
 }
@@ -51,6 +51,7 @@ type Chain struct {
 type NearLog struct {
 	Share float64   `json:"share"`
 	Runs  [][3]int  `json:"runs"`            // place of the class, first cell, cell after the last
+	Odds  [][]int   `json:"odds"`            // of each run, in 1/100,000: what it is, for the classes of its row of the naming that are not 0
 	Below []float64 `json:"below,omitempty"` // odds of the cell below its end, where something refused the bit
 }
 
@@ -64,7 +65,9 @@ type Weights struct {
 	Perched float64 `json:"perched"` // likelihood of water above the level, as from perched water
 	Slipped float64 `json:"slipped"` // likelihood of having passed ground that stops the method
 	Read    float64 `json:"read"`    // floor of the likelihood of a level read
+	Rare    float64 `json:"rare"`    // odds below which a step from one class to another is not followed
 	Least   float64 `json:"least"`   // chance of a state below which it is not followed further
+	Apart   float64 `json:"apart"`   // share of a level from which on holes are followed apart by where they met water
 }
 
 // Level is the water: equally likely courses, shallow to deep, metres below ground.
@@ -77,8 +80,9 @@ type Level struct {
 
 // Yield is what ground gives, in equally likely bands of the region's conductivity.
 type Yield struct {
-	Cell [][]float64 `json:"cell"` // by band and class: transmissivity of one cell, m²/d; 0 where no screen is set
-	Bins []float64   `json:"bins"` // the transmissivities told apart, m²/d, rising, the first 0
+	Every int           `json:"every"` // cells of each range of depth
+	Cell  [][][]float64 `json:"cell"`  // by band, range of depth and class: transmissivity of one cell, m²/d; 0 where no screen is set
+	Bins  []float64     `json:"bins"`  // the transmissivities told apart, m²/d, rising, the first 0
 }
 
 // Screen says what must fit.

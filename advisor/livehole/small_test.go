@@ -23,9 +23,12 @@ func small() *Pack {
 		Schema: PackSchema, Classes: known[:], CellM: cellM, Cells: 8, GoFrom: 0.7,
 		Weights: Weights{Name: 1, Pace: cellM, PaceSD: 0.8, Floor: 1e-3, Missed: 0.1, Perched: 0.05, Slipped: 0.1, Read: 1e-3},
 		Level:   Level{Low: []float64{0.6, 1.4, 2.6}, Design: []float64{0.8, 1.6, 3}},
-		Yield:   Yield{Cell: [][]float64{{sand: 1, weathered: 1, 8: 0}, {sand: 3, weathered: 1, 8: 0}}},
-		Screen:  Screen{HighestM: 0.5, LongestM: 2, CoverM: 0},
-		Costs:   Costs{Unit: "person-hours", Close: 3, Next: 90, Try: 1},
+		Yield: Yield{Every: 4, Cell: [][][]float64{
+			{{sand: 1, weathered: 1, 8: 0}, {sand: 2, weathered: 1, 8: 0}},
+			{{sand: 3, weathered: 1, 8: 0}, {sand: 2, weathered: 2, 8: 0}},
+		}},
+		Screen: Screen{HighestM: 0.5, LongestM: 2, CoverM: 0},
+		Costs:  Costs{Unit: "person-hours", Close: 3, Next: 90, Try: 1},
 	}
 	for t := range 21 {
 		p.Yield.Bins = append(p.Yield.Bins, float64(t))
@@ -50,8 +53,8 @@ func small() *Pack {
 		p.Chain.Steps = append(p.Chain.Steps, step)
 	}
 	p.Logs = []NearLog{
-		{Share: 0.25, Runs: [][3]int{{topsoil, 0, 1}, {clay, 1, 3}, {sand, 3, 6}}},
-		{Share: 0.15, Runs: [][3]int{{clay, 0, 2}, {weathered, 2, 4}}, Below: []float64{hardpan: 0.5, rock: 0.5}},
+		{Share: 0.25, Runs: [][3]int{{topsoil, 0, 1}, {clay, 1, 3}, {sand, 3, 6}}, Odds: [][]int{{9, 1}, {8, 2}, {9, 1}}},
+		{Share: 0.15, Runs: [][3]int{{clay, 0, 2}, {weathered, 2, 4}}, Odds: [][]int{{9, 1}, {7, 3}}, Below: []float64{hardpan: 0.5, rock: 0.5}},
 	}
 	minutes := []float64{20, 40, 30, 30, 60, 240, 120, 400, 1000}
 	p.Methods = []Method{
@@ -84,7 +87,8 @@ func (d *dug) walk(column []int) (out end) {
 	p, m, strike := d.pack, d.method, d.hole.strike
 	var body drawnBody
 	for z := d.hole.cells; z < p.Cells; z++ {
-		if float64(z+1)*cellM > m.MaxDepthM || strike >= 0 && float64(z+1)*cellM > max(d.today, float64(strike)*cellM)+m.BelowWaterM {
+		middle := (float64(z) + 0.5) * cellM // a cell that is drilled into by half is drilled
+		if middle > m.MaxDepthM || strike >= 0 && middle > max(d.today, float64(strike)*cellM)+m.BelowWaterM {
 			return out
 		}
 		k := column[z]
@@ -98,7 +102,7 @@ func (d *dug) walk(column []int) (out end) {
 			out.works = true
 			return out
 		}
-		if strike < 0 && d.cell[k] > 0 && (float64(z)+0.5)*cellM > d.today {
+		if strike < 0 && d.gives(k) && (float64(z)+0.5)*cellM > d.today {
 			strike = z
 		}
 		body.pass(d, z, k, strike >= 0)
@@ -116,11 +120,11 @@ func (b *drawnBody) pass(d *dug, z, k int, wet bool) {
 	if d.rng == nil {
 		return
 	}
-	if !wet || d.cell[k] == 0 || (float64(z)+0.5)*cellM < max(d.design, d.pack.Screen.HighestM) {
+	if !wet || !d.gives(k) || (float64(z)+0.5)*cellM < max(d.design, d.pack.Screen.HighestM) {
 		*b = drawnBody{}
 		return
 	}
-	t := min(b.t+d.cell[k], max(d.pack.Screen.LongestM/cellM*d.cell[k], b.t))
+	t := d.onto(b.t, z, k)
 	if b.cells++; b.cells == 1 {
 		b.t = t
 		return
@@ -146,8 +150,16 @@ type dug struct {
 	method        *Method
 	hole          *hole
 	today, design float64
-	cell          []float64
-	rng           *rand.Rand // draws the bins of a body; nil for none
+	cell          [][]float64 // by range of depth and class
+	rng           *rand.Rand  // draws the bins of a body; nil for none
+}
+
+func (d *dug) gives(k int) bool { return d.cell[0][k] > 0 }
+
+// onto is what a body gives with cell z of a class under it.
+func (d *dug) onto(t float64, z, k int) float64 {
+	cell := d.cell[min(z/d.pack.Yield.Every, len(d.cell)-1)][k]
+	return min(t+cell, max(d.pack.Screen.LongestM/cellM*cell, t))
 }
 
 // crossed is how much of a class counts against the next cell of it: of the class that may
@@ -188,7 +200,7 @@ func (d *dug) enoughAbove(column []int) bool {
 	p := d.pack
 	wet := func(column []int) (first int) {
 		first = len(column)
-		for first > 0 && d.cell[column[first-1]] > 0 && (float64(first)-0.5)*cellM >= max(d.design, p.Screen.HighestM) {
+		for first > 0 && d.gives(column[first-1]) && (float64(first)-0.5)*cellM >= max(d.design, p.Screen.HighestM) {
 			first--
 		}
 		return first
@@ -205,8 +217,8 @@ func (d *dug) enoughAbove(column []int) bool {
 		}
 	}
 	t := 0.0
-	for _, k := range seen[from:] {
-		t = min(t+d.cell[k], max(p.Screen.LongestM/cellM*d.cell[k], t))
+	for i, k := range seen[from:] {
+		t = d.onto(t, from+i, k)
 	}
 	head := float64(len(column))*cellM - p.Screen.CoverM - d.design
 	if len(column)-from < 2 || head <= 0 {

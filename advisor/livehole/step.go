@@ -41,6 +41,9 @@ func (x *member) pass(z, wet, at, crossed int, bins []float64, to, struck *state
 	f.alive[wet+j] += mass
 	enters := wet == 0 && middleM(z) > x.today
 	for k, q := range &x.look.steps[z][j] {
+		if q == 0 {
+			continue
+		}
 		next, after := x.next[at][k], crossed
 		if k == x.main {
 			after++
@@ -57,25 +60,35 @@ func (x *member) pass(z, wet, at, crossed int, bins []float64, to, struck *state
 		}
 		f.on[wet+j][row] += (mass - works) * q
 		block := into.block(x.ground, next, after)
-		if x.giving[k] && z >= x.roof {
-			x.grown(block, bins[:ready], j, k, q)
-		} else {
+		switch {
+		case !x.giving[k] || z < x.roof:
 			block[0] += (mass - works) * q
+		case wet == 0: // no body of it above
+			block[oneCell] += (mass - works) * q
+		default:
+			x.grown(z, block, bins[:ready], j, k, q)
 		}
 	}
 }
 
-// grown takes bins into those of a body with one more cell of a class.
-func (b *bodies) grown(into, bins []float64, j, k int, q float64) {
-	for bin, p := range bins {
-		switch {
-		case p == 0:
-		case bin == 0:
-			into[oneCell] += p * q
-		case bin == oneCell:
-			b.join[j][k].put(into, p*q)
-		default:
-			b.grow[bin-atLeastTwo][k].put(into, p*q)
+// grown takes bins into those of a body with cell z of a class.
+func (x *member) grown(z int, into, bins []float64, j, k int, q float64) {
+	within := x.Yield.within(z)
+	into[oneCell] += bins[0] * q
+	if len(bins) == 1 {
+		return
+	}
+	if bins[oneCell] > 0 {
+		join := within
+		if x.Yield.within(z-1) != within {
+			join += len(x.bodies.cell)
+		}
+		x.join[join][j][k].put(into, bins[oneCell]*q)
+	}
+	grow := x.grow[within][k]
+	for i, p := range bins[atLeastTwo:] {
+		if p > 0 {
+			grow[i].put(into, p*q)
 		}
 	}
 }

@@ -1,6 +1,10 @@
 package strata
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+
+	"waterstrike/geo/soil"
+)
 
 // Drawn is one possible column with its weight, in logs standing at the point.
 type Drawn struct {
@@ -13,31 +17,89 @@ type Drawn struct {
 // that is taken as it is, and some of the local chain. Thickness and order of layers are
 // those of logs and chain. The weights add up to the statement's Logs.
 //
+// The columns of one chain are drawn together, step by step: of those in one class as many
+// go on to each class as its odds say, to within one; which ones is left to chance. So a few
+// tell as much as many drawn one by one.
+//
 //   - Shapes: perLog columns of each log, others of the local chain; both at least 1. A log
 //     that says most of all is drawn as often as the chain would be.
 //   - Cost: Cells draws a column.
-//   - Checked by: TestDrawsHaveTheOdds.
+//   - Source: systematic sampling, Madow (1949), within each state of the chain.
+//   - Checked by: TestDrawsHaveTheOdds, TestDrawsAreEven.
 func (s *Statement) Draw(perLog, others int, rng *rand.Rand) []Drawn {
-	return s.DrawBy(perLog, others, func(int, int) *rand.Rand { return rng })
+	return s.draw(perLog, others, func(p *part, columns []Drawn) { p.drawEvenly(columns, rng) })
 }
 
-// DrawBy is Draw with random numbers of each column's own: of the k-th one that continues
-// a log, -1 for the local chain. With the same numbers, statements that are alike give
-// columns that are alike.
+// DrawBy is Draw with each column drawn by itself, by random numbers of its own: of the k-th
+// one that continues a log, -1 for the local chain. With the same numbers, statements that
+// are alike give columns that are alike.
 //
 //   - Shapes, Cost, Checked by: as Draw.
 func (s *Statement) DrawBy(perLog, others int, by func(near, k int) *rand.Rand) []Drawn {
+	return s.draw(perLog, others, func(p *part, columns []Drawn) {
+		for k := range columns {
+			p.draw(columns[k].Column[:], by(p.near, k))
+		}
+	})
+}
+
+func (s *Statement) draw(perLog, others int, fill func(p *part, columns []Drawn)) []Drawn {
 	out := make([]Drawn, 0, perLog*len(s.parts)+2*others)
 	for i := range s.parts {
-		p, n := &s.parts[i], perLog
+		p, n, from := &s.parts[i], perLog, len(out)
 		if p.near == rest || p.share > 0.5 {
 			n = others
 		}
-		for k := range n {
-			d := Drawn{Near: p.near, Weight: s.Logs * p.share / float64(n)}
-			p.draw(d.Column[:], by(p.near, k))
-			out = append(out, d)
+		for range n {
+			out = append(out, Drawn{Near: p.near, Weight: s.Logs * p.share / float64(n)})
 		}
+		fill(p, out[from:])
 	}
 	return out
+}
+
+// drawEvenly fills columns with draws of one chain, as [Statement.Draw] says.
+func (c *chain) drawEvenly(columns []Drawn, rng *rand.Rand) {
+	all, in := make([]int, len(columns)), [soil.Count][]int{}
+	for i := range all {
+		all[i] = i
+	}
+	spread(columns, all, 0, &c.first, rng)
+	for z := 1; z < len(c.step); z++ {
+		if c.step[z] == nil {
+			for i := range columns {
+				columns[i].Column[z] = columns[i].Column[z-1]
+			}
+			continue
+		}
+		for k := range in {
+			in[k] = in[k][:0]
+		}
+		for i := range columns {
+			above := columns[i].Column[z-1] - 1
+			in[above] = append(in[above], i)
+		}
+		for k, which := range in {
+			if len(which) > 0 {
+				spread(columns, which, z, &c.step[z][k], rng)
+			}
+		}
+	}
+}
+
+// spread gives a class to cell z of those columns, to as many of them each as its odds say.
+func spread(columns []Drawn, which []int, z int, odds *row, rng *rand.Rand) {
+	rng.Shuffle(len(which), func(i, j int) { which[i], which[j] = which[j], which[i] })
+	k, upTo, first := 0, odds[0], rng.Float64()
+	for i, column := range which {
+		for (float64(i)+first)/float64(len(which)) >= upTo && k < len(odds)-1 {
+			k++
+			upTo += odds[k]
+		}
+		class := soil.Class(k + 1)
+		if odds[k] == 0 { // rounding left nothing over
+			class = heaviest(*odds)
+		}
+		columns[column].Column[z] = class
+	}
 }

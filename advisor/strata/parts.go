@@ -19,17 +19,17 @@ type LogPart struct {
 	Below *[soil.Count]float64 // odds of the cell below its end, where something refused the bit; else nil
 }
 
-// Run is a range of cells, To not included, that were described as one class.
+// Run is a range of cells, To not included, that were described as one class, with the odds
+// of what it is: 0 but for the class and what crews mistake it for.
 type Run struct {
 	Class    soil.Class
 	From, To int
+	Odds     [soil.Count]float64
 }
 
 // Parts takes the statement apart; near are the logs that it was made from.
 //
 //   - Units: shares and odds of [0,1].
-//   - Domain: logs are given as described; that each leans to what all parts say, by less
-//     than a hundredth, is left out.
 //   - Source: the mixture of [Model.At].
 //   - Checked by: TestPartsHaveTheOdds.
 func (s *Statement) Parts(near []Near) Parts {
@@ -51,11 +51,14 @@ func (s *Statement) Parts(near []Near) Parts {
 func (p *part) taken(log Log) LogPart {
 	out := LogPart{Near: p.near, Share: p.share}
 	for _, layer := range log.intervals() {
-		out.Runs = append(out.Runs, Run{layer.class, layer.from, layer.to})
+		odds := p.first
+		if layer.from > 0 {
+			odds = p.step[layer.from][0] // the same below every class
+		}
+		out.Runs = append(out.Runs, Run{layer.class, layer.from, layer.to, odds})
 	}
 	if end := log.last() + 1; log.Refused && end > 0 && end < Cells {
-		above := meant(log.Cells[end-1])
-		below := p.step[end].forward(&above)
+		below := p.step[end].forward(&out.Runs[len(out.Runs)-1].Odds)
 		out.Below = &below
 	}
 	return out

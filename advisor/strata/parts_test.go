@@ -8,8 +8,7 @@ import (
 	"waterstrike/geo/soil"
 )
 
-// The parts mixed again have the odds of the statement, but for what a log's own chain leans
-// to what all parts say.
+// The parts mixed again have the odds of the statement.
 func TestPartsHaveTheOdds(t *testing.T) {
 	logs, x := twoSides(60)
 	for i := range logs {
@@ -29,7 +28,6 @@ func TestPartsHaveTheOdds(t *testing.T) {
 	if math.Abs(total-1) > 1e-12 {
 		t.Errorf("shares add up to %v", total)
 	}
-	naming := strata.Naming()
 	var first [soil.Count]float64
 	for k, p := range parts.First {
 		first[k] += parts.Rest * p
@@ -37,14 +35,14 @@ func TestPartsHaveTheOdds(t *testing.T) {
 	for _, log := range parts.Logs {
 		odds := parts.First
 		if log.Runs[0].From == 0 {
-			odds = naming[log.Runs[0].Class-1]
+			odds = log.Runs[0].Odds
 		}
 		for k, p := range odds {
 			first[k] += log.Share * p
 		}
 	}
 	for k, p := range first {
-		if math.Abs(p-s.Odds[0][k]) > 0.005 { // each log's chain leans a little to what all say
+		if math.Abs(p-s.Odds[0][k]) > 1e-12 {
 			t.Errorf("class %d has odds %v, mixed again %v", k+1, s.Odds[0][k], p)
 		}
 	}

@@ -274,6 +274,39 @@ func TestDrawsHaveTheOdds(t *testing.T) {
 	}
 }
 
+// Columns that are drawn together are closer to the odds (in the square, by two fifths) than those drawn
+// one by one.
+func TestDrawsAreEven(t *testing.T) {
+	logs, x := twoSides(40)
+	m, _ := fit(t, logs, x)
+	s := at(m, logs, x, 9900)
+	const n, times = 16, 200
+	even, alone := 0.0, 0.0 // mean square errors of the share of sand, over all cells
+	for i := range times {
+		rng := rand.New(rand.NewPCG(uint64(i), 8))
+		for _, of := range []struct {
+			drawn []strata.Drawn
+			sum   *float64
+		}{{s.Draw(n, n, rng), &even}, {s.DrawBy(n, n, func(int, int) *rand.Rand { return rng }), &alone}} {
+			var sand [strata.Cells]float64
+			for _, d := range of.drawn {
+				for z, class := range d.Column {
+					if class == soil.Sand {
+						sand[z] += d.Weight / s.Logs
+					}
+				}
+			}
+			for z := range sand {
+				*of.sum += math.Pow(sand[z]-s.Odds[z][soil.Sand-1], 2)
+			}
+		}
+	}
+	if even > 0.6*alone {
+		t.Errorf("drawn together the columns are off by %.4f, drawn one by one by %.4f (root mean square)",
+			math.Sqrt(even/times/strata.Cells), math.Sqrt(alone/times/strata.Cells))
+	}
+}
+
 func TestSharesAddUp(t *testing.T) {
 	logs, x := twoSides(80)
 	m, _ := fit(t, logs, x)

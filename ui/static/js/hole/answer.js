@@ -1,7 +1,7 @@
 // The answer beside an open hole: the dynamic program over depth, the best time to stop,
 // what to do; the same, line by line, as advisor/livehole in the office.
-import { ahead, atLeastTwo, binOf, bodyAt, cellM, cut, enoughAt, gives, looksOf, middleM, minutesOf, roofOf, sum, together, waterAhead } from "./ground.js";
-const oneCell = 1, leastWeight = 1e-6, clearly = 0.05;
+import { ahead, atLeastTwo, binOf, bodyAt, cellM, cut, enoughAt, gives, looksOf, middleM, minutesOf, roofOf, sum, together, waterAhead, within } from "./ground.js";
+const oneCell = 1, leastWeight = 1e-6, clearly = 0.05, nearby = 4, met = (states) => (states ? sum(states.p) : 0);
 // Numbers the states of a method's way down, in blocks of bins; states know their blocks that hold anything.
 function groundOf(pack, m) {
   const g = { main: -1, crossed: 0, class: [], begins: [0], first: [], count: [] };
@@ -11,18 +11,17 @@ function groundOf(pack, m) {
     for (let i = 0; i < g.count[k]; i++) g.class.push(k);
   });
   for (const k of g.class) for (let c = 0; c <= g.crossed; c++) g.begins.push(g.begins.at(-1) + (gives(pack, k) ? atLeastTwo + pack.yield.bins.length : 1));
-  g.next = g.class.map((from, at) => m.cross.map((most, k) => {
-    const next = k === from && most < pack.cells && k !== g.main ? at + 1 : g.first[k];
-    return next === g.first[k] + g.count[k] ? -1 : next;
-  }));
+  const onto = (from, at, k) => (k === from && m.cross[k] < pack.cells && k !== g.main ? at + 1 : g.first[k]);
+  g.next = g.class.map((from, at) => m.cross.map((_, k) => (onto(from, at, k) === g.first[k] + g.count[k] ? -1 : onto(from, at, k))));
   g.empty = () => ({ p: new Float64Array(g.begins.at(-1)), live: [], has: new Uint8Array(g.begins.length) });
   g.touch = (s, b) => { if (!s.has[b]) { s.has[b] = 1; s.live.push(b); } return g.begins[b]; };
   return g;
 }
 const put = (states, first, { bin, part }, p) => { states[first + bin] += p * (1 - part); states[first + bin + 1] += p * part; };
 const bodiesOf = (pack) => pack.yield.cell.map((cell) => {
-  const onto = (body) => cell.map((t) => binOf(pack, together(pack, body, t)));
-  return { cell, grow: pack.yield.bins.map(onto), join: cell.map(onto) };
+  const onto = (bodies, under) => bodies.map((body) => under.map((t) => binOf(pack, together(pack, body, t))));
+  const join = cell.map((under) => onto(under, under)), across = cell.map((under, i) => onto(cell[Math.max(i - 1, 0)], under));
+  return { cell, grow: cell.map((under) => onto(pack.yield.bins, under)), join, across };
 });
 // Lets a method go on below the bottom and returns, by depth, what happens over all members.
 function drill(pack, m, h, month, looks) {
@@ -31,7 +30,7 @@ function drill(pack, m, h, month, looks) {
   const flows = Array.from({ length: pack.cells + 1 }, () => ({ alive: rows(0), works: rows(0), cost: rows(0), on: rows(2 * n) }));
   const hours = Array.from({ length: pack.cells }, (_, z) => pack.classes.map((_, k) => (minutesOf(m, k, z) * cellM) / 60));
   const before = Math.min(h.named.filter((k) => k >= 0 && k === g.main).length, g.crossed);
-  const cellsTo = (depth) => Math.max(0, Math.min(Math.floor(depth / cellM + 1e-9), pack.cells)), deepest = cellsTo(m.maxDepthM);
+  const cellsTo = (depth) => Math.max(0, Math.min(Math.floor(depth / cellM + 0.5), pack.cells)), deepest = cellsTo(m.maxDepthM);
   let x; // the member: look, today, roof, ready; in a band its bodies
   const step = (z, wet, from, to, struck) => {
     for (const block of from.live) {
@@ -41,17 +40,18 @@ function drill(pack, m, h, month, looks) {
       if (mass < pack.weights.least) continue;
       for (let s = ready; s < end; s++) works += from.p[s];
       f.alive[r] += mass;
-      for (let k = 0; k < n; k++) {
-        const q = x.look.steps[z][j][k], next = g.next[at][k], after = (block % per) + (k === g.main), stops = next < 0 || after > g.crossed;
+      for (let k = 0, by = within(pack, z), q; k < n; k++) {
+        if ((q = x.look.steps[z][j][k]) === 0) continue;
+        const next = g.next[at][k], after = (block % per) + (k === g.main), stops = next < 0 || after > g.crossed;
         f.cost[r] += mass * q * m.hourCost * (stops ? Math.min(hours[z][k], pack.costs.try) : hours[z][k]);
         if (stops) continue;
-        const met = wet === 0 && giving[k] && middleM(z) > x.today, into = met ? struck : to, start = g.touch(into, next * per + after);
-        f.works[r] += works * q;
-        f.on[r][(met ? n : wet) + k] += (mass - works) * q;
-        if (!giving[k] || z < x.roof) into.p[start] += (mass - works) * q;
+        const enters = wet === 0 && giving[k] && middleM(z) > x.today, into = enters ? struck : to, start = g.touch(into, next * per + after);
+        [f.works[r], f.on[r][(enters ? n : wet) + k]] = [f.works[r] + works * q, f.on[r][(enters ? n : wet) + k] + (mass - works) * q];
+        if (wet === 0 || !giving[k] || z < x.roof) into.p[start + (giving[k] && z >= x.roof ? oneCell : 0)] += (mass - works) * q;
         else for (let s = first; s < ready; s++) {
+          const { grow, join, across } = x.bodies, joins = within(pack, z - 1) === by ? join : across;
           if (s === first) into.p[start + oneCell] += from.p[s] * q;
-          else if (from.p[s] !== 0) put(into.p, start, s - first === oneCell ? x.bodies.join[j][k] : x.bodies.grow[s - first - atLeastTwo][k], from.p[s] * q);
+          else if (from.p[s] > 0) put(into.p, start, s - first === oneCell ? joins[by][j][k] : grow[by][s - first - atLeastTwo][k], from.p[s] * q);
         }
       }
     }
@@ -70,14 +70,13 @@ function drill(pack, m, h, month, looks) {
     return into;
   };
   const wet = (struck, from, to, limit) => {
-    if (from === to && (!struck[from] || sum(struck[from].p) < pack.weights.least)) return;
+    if (from === to && met(struck[from]) < pack.weights.least) return;
     for (let z = from, now = g.empty(); z < limit; z++) {
       if (z <= to && struck[z]) for (const b of struck[z].live) {
         g.touch(now, b);
         for (let s = g.begins[b]; s < g.begins[b + 1]; s++) now.p[s] += struck[z].p[s] / bodies.length;
       }
-      const next = g.empty();
-      now = step(z, n, now, next, next);
+      now = step(z, n, now, g.empty());
     }
   };
   looks.forEach((look, i) => {
@@ -89,9 +88,10 @@ function drill(pack, m, h, month, looks) {
     for (x.bodies of bodies) {
       if (h.strike >= 0) struck[h.cells] = begin(g.empty());
       if (m.belowWaterM >= m.maxDepthM) wet(struck, h.cells, deepest, deepest);
-      else for (let z = h.cells; z < deepest; z++) {
-        const at = z === h.cells ? h.strike : z - 1;
-        wet(struck, z, z, Math.min(deepest, cellsTo(Math.max(x.today, at * cellM) + m.belowWaterM)));
+      else for (let z = h.cells, to; z < deepest; z = to + 1) {
+        const limit = cellsTo(Math.max(x.today, (z === h.cells ? h.strike : z - 1) * cellM) + m.belowWaterM), most = Math.min(deepest, z + nearby);
+        for (let mass = met(struck[(to = z)]); mass < pack.weights.apart * look.weight && to + 1 < most; mass += met(struck[to])) to++;
+        wet(struck, z, to, Math.min(deepest, limit));
       }
     }
   });
@@ -126,16 +126,15 @@ function outlook(pack, m, h, log, looks) {
   const depthM = h.cells * cellM, ready = readyNow(pack, m, h, looks), none = log.refused && m.code === log.method;
   const flows = drill(pack, m, h, log.month, none ? [] : looks), by = (cells) => more(pack, m, flows, h.cells, cells);
   let best = 0, stopAtM = depthM;
-  for (let n = 1; h.cells + n <= pack.cells; n++) if (by(n).gain > best) [best, stopAtM] = [by(n).gain, depthM + n * cellM];
+  for (let n = 1, gain; h.cells + n <= pack.cells; n++) if ((gain = by(n).gain) > best) [best, stopAtM] = [gain, depthM + n * cellM];
   return { method: m.code, chance: by(pack.cells).chance, ready, gain: none ? 0 : stopping(pack, m, flows, h.cells) + pack.costs.close, more: ahead.map(by), stopAtM };
 }
 // One thing to do, with its reasons.
 function advise(pack, log, methods, water) {
   const use = pack.methods.findIndex((m) => m.code === log.method), m = pack.methods[use], now = methods[use], { next, close, try: hours } = pack.costs;
   const others = methods.map((x, i) => (i === use ? 0 : x.gain - pack.methods[i].setUpCost)), gain = Math.max(0, ...others), other = methods[others.indexOf(gain)];
-  const tested = now.ready * (next - m.lineCost + close) - hours * m.hourCost, say = (code, method, ...because) => ({
-    code, method, because: because.filter(Boolean).map(([name, value]) => ({ code: `hole.because.${name}`, value })),
-  }), refused = log.refused && ["refused", 1];
+  const tested = now.ready * (next - m.lineCost + close) - hours * m.hourCost, refused = log.refused && ["refused", 1];
+  const say = (code, method, ...because) => ({ code, method, because: because.filter(Boolean).map(([name, value]) => ({ code: `hole.because.${name}`, value })) });
   if (now.ready >= pack.goFrom || (tested > 0 && tested >= Math.max(now.gain, gain))) return say("hole.complete", log.method, ["ready", now.ready]);
   if (gain > 0 && gain > now.gain + clearly * next) return say("hole.change", other.method, refused, ["other", other.chance], ["this", now.chance]);
   if (now.gain > 0) return say("hole.go-on", log.method, !water.met && ["water", water.within[1]], ["chance", now.chance], ["gain", now.gain]);

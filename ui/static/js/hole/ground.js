@@ -3,7 +3,8 @@
 export const cellM = 0.5;
 export const middleM = (z) => (z + 0.5) * cellM;
 export const sum = (xs) => xs.reduce((a, b) => a + b, 0);
-export const gives = (pack, k) => pack.yield.cell[0][k] > 0;
+export const gives = (pack, k) => pack.yield.cell[0][0][k] > 0;
+export const within = (pack, z) => Math.min(Math.floor(z / pack.yield.every), pack.yield.cell[0].length - 1); // the range of depth of a cell
 export const minutesOf = (m, k, z) => m.minutes[k] * (1 + m.slowerPerM * middleM(z));
 export const ahead = [2, 4, 10], atLeastTwo = 2; // cells: 1, 2 and 5 m; the first bin of a body of two cells
 export const together = (pack, body, t) => Math.min(body + t, Math.max((pack.screen.longestM / cellM) * t, body));
@@ -13,7 +14,7 @@ const row = (pack) => new Float64Array(pack.classes.length);
 // Makes a row add up to 1 and returns what it added up to.
 function scale(r) {
   const total = sum(r);
-  if (total > 0) for (let k = 0; k < r.length; k++) r[k] /= total;
+  for (let k = 0; total > 0 && k < r.length; k++) r[k] /= total;
   return total;
 }
 // Cuts a log into cells: names, one over the cells of each layer, minutes, the strike.
@@ -37,8 +38,8 @@ export const binOf = ({ yield: { bins } }, t) => {
 // The body at the bottom that would end its screen above a cell, by the names given.
 export function bodyAt(pack, h, cell, roof, end) {
   let from = end, t = 0;
-  while (from > roof && h.named[from - 1] >= 0 && cell[h.named[from - 1]] > 0) from--;
-  for (let z = from; z < end; z++) t = together(pack, t, cell[h.named[z]]);
+  while (from > roof && h.named[from - 1] >= 0 && gives(pack, h.named[from - 1])) from--;
+  for (let z = from; z < end; z++) t = together(pack, t, cell[within(pack, z)][h.named[z]]);
   return { t, cells: end - from };
 }
 // One over the transmissivity needed where a screen's foot stands at the top of a cell.
@@ -51,25 +52,25 @@ function columnsOf(pack) {
   const n = pack.classes.length, { share, first, knots, steps } = pack.chain, by = { share, first, steps: Array(pack.cells).fill(null) };
   for (let i = 0; i + 1 < knots.length; i++) for (let z = knots[i]; z <= knots[i + 1]; z++) {
     const part = (z - knots[i]) / (knots[i + 1] - knots[i]);
-    by.steps[z] = Array.from({ length: n }, (_, j) => row(pack).map((_, k) => steps[i][j * n + k] * (1 - part) + steps[i + 1][j * n + k] * part));
-    by.steps[z].forEach(scale);
+    (by.steps[z] = Array.from({ length: n }, (_, j) => row(pack).map((_, k) => steps[i][j * n + k] * (1 - part) + steps[i + 1][j * n + k] * part))).forEach(scale);
   }
   const logs = pack.logs.map((log) => {
     const out = { share: log.share, first, steps: by.steps.slice() }, end = log.runs.at(-1)[2];
-    for (const [k, from, to] of log.runs) {
+    log.runs.forEach(([k, from, to], i) => {
+      const numbers = log.odds[i].values(), odds = Float64Array.from(pack.naming[k], (q) => (q > 0 ? numbers.next().value : 0));
+      scale(odds);
       out.steps.fill(null, from, Math.min(to, pack.cells));
-      if (from === 0) out.first = pack.naming[k];
-      else if (from < pack.cells) out.steps[from] = Array(n).fill(pack.naming[k]);
-    }
+      if (from === 0) out.first = odds;
+      else if (from < pack.cells) out.steps[from] = Array(n).fill(odds);
+    });
     if (log.below && end < pack.cells) out.steps[end] = Array(n).fill(log.below);
     return out;
   });
   return [...logs, by];
 }
 function onward(column, z, above) {
-  if (z === 0) return Float64Array.from(column.first);
-  if (!column.steps[z]) return Float64Array.from(above);
   const below = new Float64Array(above.length);
+  if (z === 0 || !column.steps[z]) return Float64Array.from(z === 0 ? column.first : above);
   for (let j = 0; j < above.length; j++) for (let k = 0; k < below.length; k++) below[k] += above[j] * column.steps[z][j][k];
   return below;
 }
@@ -86,18 +87,18 @@ function seenOf(pack, log, h, level) {
   }));
 }
 // Takes from the odds below the bottom what would not have refused the bit.
-function stopped(pack, log, below) {
+const stopped = (pack, log, below) => {
   methodOf(pack, log).cross.forEach((most, k) => { if (most >= pack.cells) below[k] *= pack.weights.slipped; });
   return scale(below);
-}
+};
 // Reads a log and returns, for every level, its chance and what may lie below.
 export function looksOf(pack, log, h) {
   const columns = columnsOf(pack), { low, today, sd } = pack.level, t = log.month - 1;
   const levels = low.map((_, i) => {
     const off = (log.levelM - today[t][i]) / sd[t][i], seen = seenOf(pack, log, h, i);
-    const likely = log.levelM === undefined ? 1 : Math.max(Math.exp(-0.5 * off * off), pack.weights.read);
+    const fits = log.levelM === undefined ? 1 : Math.max(Math.exp(-0.5 * off * off), pack.weights.read);
     return columns.map((column) => {
-      let weight = column.share * likely, at = row(pack);
+      let weight = column.share * fits, at = row(pack);
       seen.forEach((l, z) => { weight *= scale((at = onward(column, z, at).map((p, k) => p * l[k]))); });
       if (log.refused) weight *= stopped(pack, log, onward(column, h.cells, at));
       return { weight, at };
@@ -106,34 +107,34 @@ export function looksOf(pack, log, h) {
   const total = sum(levels.map((level) => sum(level.map((x) => x.weight))));
   return levels.map((level) => below(pack, log, h, columns, level, total));
 }
+// Leaves steps out that are hardly ever taken.
+const likely = (pack, odds) => {
+  const all = odds.slice(), total = scale(all), out = all.map((q) => (q < pack.weights.rare ? 0 : q));
+  return total > 0 && scale(out) ? out : all;
+};
 // Pools the columns of one level into the chain that has their odds and their pairs.
 function below(pack, log, h, columns, level, total) {
   const rows = (length) => Array.from({ length }, () => row(pack)), n = pack.classes.length, weight = sum(level.map((x) => x.weight)) / total;
   const out = { weight, bottom: row(pack), odds: rows(pack.cells), steps: Array.from({ length: pack.cells }, () => rows(n)) };
   columns.forEach((column, c) => {
-    const w = level[c].weight / total / weight;
-    let at = level[c].at;
+    let w = level[c].weight / total / weight, { at } = level[c];
     at.forEach((p, k) => { out.bottom[k] += w * p; });
     for (let z = h.cells; z < pack.cells; z++) {
       const by = onward(column, z, at), next = by.slice(), known = z === h.cells && log.refused;
       if (known) stopped(pack, log, next);
       const towards = by.map((p, k) => (known && p !== 0 ? next[k] / p : 1));
-      for (let j = 0; z > 0 && j < n; j++) for (let k = 0; k < n; k++) {
-        const q = column.steps[z] ? column.steps[z][j][k] : +(j === k);
-        out.steps[z][j][k] += w * at[j] * q * towards[k];
-      }
-      next.forEach((p, k) => { out.odds[z][k] += w * p; });
-      at = next;
+      const q = (j, k) => (column.steps[z] ? column.steps[z][j][k] : +(j === k));
+      for (let j = 0; z > 0 && j < n; j++) for (let k = 0; k < n; k++) out.steps[z][j][k] += w * at[j] * q(j, k) * towards[k];
+      (at = next).forEach((p, k) => { out.odds[z][k] += w * p; });
     }
   });
-  if (h.cells === 0) out.steps[0] = Array(n).fill(out.odds[0]);
-  for (let z = Math.max(h.cells, 1); z < pack.cells; z++) out.steps[z].forEach(scale);
+  for (let z = h.cells; z < pack.cells; z++) out.steps[z] = out.steps[z].map((r) => likely(pack, z === 0 ? out.odds[0] : r));
   return out;
 }
 // Where water will be met: the first cell below it that lets it in.
 export function waterAhead(pack, h, month, looks) {
   const levels = pack.level.today[month - 1], met = Array(pack.cells).fill(0), out = { met: h.strike >= 0, within: [0, 0, 0] };
-  const upTo = (xs, share) => { let all = 0; return xs.findIndex((x) => (all += x) >= share); };
+  const upTo = (xs, share, all = 0) => xs.findIndex((x) => (all += x) >= share);
   out.restM = [0.1, 0.5, 0.9].map((share) => levels.at(upTo(looks.map((x) => x.weight), share)));
   if (out.met) return out;
   looks.forEach((look, i) => {
