@@ -39,7 +39,7 @@ func (rulebook) Review(b geo.Bore) []geo.Issue {
 }
 
 func (rulebook) Methods() []geo.Method {
-	return []geo.Method{"auger", "jetting", geo.MethodMachine, geo.MethodUnknown}
+	return []geo.Method{"auger", "percussion", "jetting", geo.MethodMachine, geo.MethodUnknown} // the first of testdata/livehole among them
 }
 
 func (rulebook) Apart() []welldesign.Distance {
