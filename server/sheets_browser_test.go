@@ -64,7 +64,7 @@ func TestAdvicesInABrowserPrintOnOneSheet(t *testing.T) {
 		if met[a.Verdict.Code]++; met[a.Verdict.Code] <= 2 {
 			points = append(points, url.Values{"lat": {fmt.Sprint(at.Lat)}, "lon": {fmt.Sprint(at.Lon)}}.Encode())
 		}
-		if len(points) == 5 {
+		if len(points) >= 5 && met["verdict.go"] >= 2 {
 			break
 		}
 	}
@@ -90,5 +90,5 @@ func TestAdvicesInABrowserPrintOnOneSheet(t *testing.T) {
 		}
 	}
 	prints(real, false, points...)
-	prints(wordy{real}, true, points[1])
+	prints(wordy{real}, true, points[len(points)-1])
 }
