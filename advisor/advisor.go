@@ -95,23 +95,16 @@ func (a *Advisor) ID() string {
 //     the rules; a [geo.NotFound] error
 //     when the base holds no bore with a position; the context's error when it ends.
 func (a *Advisor) Advise(ctx context.Context, q Question) (Advice, error) {
-	if err := a.askable(ctx, q.At); err != nil {
-		return Advice{}, err
-	}
-	if !a.offers(q.Method) {
-		return Advice{}, geo.Fail(geo.Invalid, "advisor.Advise", geo.Say("problem.unknown-method", geo.With("value", geo.Text(q.Method))), nil)
-	}
-	near := a.gather(q.At)
+	return a.At(q.At).Advise(ctx, q)
+}
+
+// advise puts the answer together from what lies around and what is stated of it.
+func (a *Advisor) advise(q Question, near gathered, water *level.Statement, mixture *strata.Statement) (Advice, error) {
 	out := Advice{
 		Schema: Schema, Question: q,
 		Quality: a.quality(q.At), Cautions: cautions(),
 		Provenance: Provenance{Snapshot: a.ID(), Bores: a.snapshot.Len(), Version: a.version},
 	}
-	water, err := a.water(near)
-	if err != nil {
-		return Advice{}, err
-	}
-	mixture := a.layers(near)
 	out.Evidence = a.account(near, water, mixture)
 	if water != nil {
 		out.Water = waterOf(water, near)
@@ -170,37 +163,50 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 		out.Verdict = without(water != nil, mixture != nil)
 		return nil
 	}
-	rng := seeded(out.Question)
-	grounds := a.grounds(near, mixture, rng)
-	e := draw(grounds, water.Distribution, rng)
-	best, at, found := MethodChance{}, 0, []*outcomes(nil)
-	for i, d := range a.drillers {
-		if m := out.Question.Method; m != "" && m != d.Code {
-			continue
-		}
-		tables := make([]*outcomes, len(grounds))
-		for g := range grounds {
-			tables[g] = d.tabulate(&grounds[g].ground, e)
-		}
-		c := chanceOf(d, tables, e)
-		out.Methods = append(out.Methods, c)
-		if best.Method == "" || c.Chance > best.Chance {
-			best, at, found = c, i, tables
-		}
-	}
-	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
-	out.Execution = a.fits.lost.execution(best.Method)
-	out.Verdict = a.rules.Thresholds.judge(best, out.Evidence.Effective)
-	if r := out.Evidence.Regional; r.Believable() && float64(r.Producing)/float64(r.Known)-best.Chance > surprise {
+	c := a.choose(out, near, water, mixture)
+	out.Execution = a.fits.lost.execution(c.best.Method)
+	if r := out.Evidence.Regional; r.Believable() && float64(r.Producing)/float64(r.Known)-c.best.Chance > surprise {
 		out.Evidence.Doubts = append(out.Evidence.Doubts, geo.Say("evidence.asks-more"))
 	}
 	if out.Verdict.Code != Go && out.Verdict.Code != WithCare {
 		return nil
 	}
-	out.Months = a.drillers[at].byMonth(grounds, water.Distribution, e, best.Chance)
-	working := worksIn(found, e)
-	columns := a.columns(grounds, working, near, water.Distribution)
-	return out.plan(columns, a.builders[at], mixture.Odds)
+	out.Months = a.drillers[c.at].byMonth(c.grounds, water.Distribution, c.draws, c.best.Chance)
+	columns := a.columns(c.grounds, worksIn(c.found, c.draws), near, water.Distribution)
+	return out.plan(columns, a.builders[c.at], mixture.Odds)
+}
+
+// chosen is the method with the best chance, and where in the ensemble it succeeds.
+type chosen struct {
+	best    MethodChance
+	at      int // of its driller
+	grounds []weighed
+	draws   *draws
+	found   []*outcomes
+}
+
+// choose works out the chances and the verdict.
+func (a *Advisor) choose(out *Advice, near gathered, water *level.Statement, mixture *strata.Statement) chosen {
+	rng := seeded(out.Question)
+	c := chosen{grounds: a.grounds(near, mixture, rng)}
+	c.draws = draw(c.grounds, water.Distribution, rng)
+	for i, d := range a.drillers {
+		if m := out.Question.Method; m != "" && m != d.Code {
+			continue
+		}
+		tables := make([]*outcomes, len(c.grounds))
+		for g := range c.grounds {
+			tables[g] = d.tabulate(&c.grounds[g].ground, c.draws)
+		}
+		by := chanceOf(d, tables, c.draws)
+		out.Methods = append(out.Methods, by)
+		if c.best.Method == "" || by.Chance > c.best.Chance {
+			c.best, c.at, c.found = by, i, tables
+		}
+	}
+	slices.SortStableFunc(out.Methods, func(x, y MethodChance) int { return cmp.Compare(y.Chance, x.Chance) })
+	out.Verdict = a.rules.Thresholds.judge(c.best, out.Evidence.Effective)
+	return c
 }
 
 // surprise is how far below the region's share of successes a chance has to be explained.

@@ -1,14 +1,13 @@
 package advisor
 
 import (
+	"context"
 	"slices"
 
 	"waterstrike/advisor/evidence"
-	"waterstrike/advisor/level"
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
-	"waterstrike/geo/coord"
 )
 
 // Over returns an advisor with the same fits over another snapshot, such as one from which
@@ -19,26 +18,15 @@ func (a *Advisor) Over(snapshot *evidence.Snapshot) *Advisor {
 	return &next
 }
 
-// LevelAt states the level alone; ok is false where there is too little evidence for one.
-func (a *Advisor) LevelAt(at coord.LonLat) (s level.Statement, ok bool, err error) {
-	near := gathered{land: a.snapshot.Setting(at)}
-	near.readLevels(a.snapshot, at, coord.NewPlane(at))
-	water, err := a.water(near)
-	if water == nil {
-		return s, false, err
+// answerable refuses a question that no answer can be given to.
+func (a *Advisor) answerable(ctx context.Context, q Question) error {
+	if err := a.askable(ctx, q.At); err != nil {
+		return err
 	}
-	return *water, true, nil
-}
-
-// LayersAt states the layers alone; ok is false where there is too little evidence for them.
-func (a *Advisor) LayersAt(at coord.LonLat) (odds strata.Odds, ok bool) {
-	near := gathered{land: a.snapshot.Setting(at)}
-	near.readLogs(a.snapshot, at, a.logIn)
-	x := a.layers(near)
-	if x == nil {
-		return odds, false
+	if !a.offers(q.Method) {
+		return geo.Fail(geo.Invalid, "advisor.Advise", geo.Say("problem.unknown-method", geo.With("value", geo.Text(q.Method))), nil)
 	}
-	return x.Odds, true
+	return nil
 }
 
 // offers reports that a method is one of the rules', or that none is named.

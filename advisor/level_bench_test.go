@@ -71,7 +71,7 @@ func BenchmarkLevelAt(b *testing.B) {
 		}
 		for name, ask := range map[string]func(coord.LonLat){
 			"level": func(at coord.LonLat) {
-				if _, ok, err := a.LevelAt(at); err != nil || !ok {
+				if _, ok, err := a.At(at).Level(); err != nil || !ok {
 					b.Fatal(ok, err)
 				}
 			},

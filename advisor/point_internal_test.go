@@ -64,7 +64,7 @@ func TestWellsTeachTheLevel(t *testing.T) {
 		}
 		a := &Advisor{snapshot: s, fits: f}
 		for _, site := range sites {
-			said, ok, err := a.LevelAt(site)
+			said, ok, err := a.At(site).Level()
 			if err != nil || !ok {
 				t.Fatal(ok, err)
 			}

@@ -106,7 +106,7 @@ func BenchmarkColumn(b *testing.B) {
 	}
 	others := newLayerTellers(s)
 	for name, ask := range map[string]func(coord.LonLat){
-		"advisor":       func(at coord.LonLat) { a.LayersAt(at) },
+		"advisor":       func(at coord.LonLat) { a.At(at).Layers() },
 		"eight nearest": func(at coord.LonLat) { others.say(at) },
 	} {
 		b.Run(name, func(b *testing.B) {

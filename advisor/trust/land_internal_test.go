@@ -180,22 +180,23 @@ const blockDeg = 0.08
 func (j judge) cases(ctx context.Context, c *Cases, sites []coord.LonLat) error {
 	base := j.baseRates(sites)
 	for _, site := range sites {
-		said, err := j.w.advisor.Advise(ctx, advisor.Question{At: site, Seed: 1})
+		p := j.w.advisor.At(site)
+		said, err := p.Advise(ctx, advisor.Question{Seed: 1})
 		if err != nil {
 			return err
 		}
 		at := Case{At: site, Block: j.block + 30*int(math.Floor(site.Lat/blockDeg)+15) + int(math.Floor(site.Lon/blockDeg)+15)}
-		if err := j.level(c, at); err != nil {
+		if err := j.level(c, p, at); err != nil {
 			return err
 		}
-		j.layers(c, at)
+		j.layers(c, p, at)
 		j.outcomes(c, at, said, base)
 	}
 	return nil
 }
 
-func (j judge) level(c *Cases, at Case) error {
-	said, ok, err := j.w.advisor.LevelAt(at.At)
+func (j judge) level(c *Cases, p *advisor.Place, at Case) error {
+	said, ok, err := p.Level()
 	if err != nil || !ok {
 		return err
 	}
@@ -208,8 +209,8 @@ func (j judge) level(c *Cases, at Case) error {
 	return err
 }
 
-func (j judge) layers(c *Cases, at Case) {
-	odds, ok := j.w.advisor.LayersAt(at.At)
+func (j judge) layers(c *Cases, p *advisor.Place, at Case) {
+	odds, ok := p.Layers()
 	if !ok {
 		return
 	}

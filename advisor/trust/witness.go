@@ -55,24 +55,25 @@ func (w *witness) over(s *evidence.Snapshot) *witness {
 
 func (w *witness) answer(ctx context.Context, b *evidence.Bore, block int) (a answer, err error) {
 	a.asked = true
+	p := w.advisor.At(b.Pos)
 	c := Case{ID: b.ID, Label: b.Label, At: b.Pos, Block: block}
-	if err = w.level(&a, b, c); err != nil {
+	if err = w.level(&a, p, b, c); err != nil {
 		return a, err
 	}
 	if evidence.HasLayers(b) {
-		a.layers = w.column(b, c)
+		a.layers = w.column(p, b, c)
 	}
 	if w.run.byHand(b) {
-		a.outcome, err = w.outcome(ctx, b, c)
+		a.outcome, err = w.outcome(ctx, p, b, c)
 	}
 	return a, err
 }
 
-func (w *witness) level(a *answer, b *evidence.Bore, c Case) error {
+func (w *witness) level(a *answer, p *advisor.Place, b *evidence.Bore, c Case) error {
 	if !evidence.HasLevel(b) || b.Levels[0].State == geo.LevelFlowing {
 		return nil
 	}
-	said, ok, err := w.advisor.LevelAt(b.Pos)
+	said, ok, err := p.Level()
 	if err != nil || !ok {
 		return err
 	}
@@ -94,8 +95,8 @@ func (w *witness) level(a *answer, b *evidence.Bore, c Case) error {
 	return nil
 }
 
-func (w *witness) column(b *evidence.Bore, c Case) *LayerCase {
-	odds, ok := w.advisor.LayersAt(b.Pos)
+func (w *witness) column(p *advisor.Place, b *evidence.Bore, c Case) *LayerCase {
+	odds, ok := p.Layers()
 	if !ok {
 		return nil
 	}
@@ -133,16 +134,15 @@ func likeliest(row [soil.Count]float64) soil.Class {
 
 // outcome asks for the chance by the method that drilled a bore, as if it were the only one
 // at hand.
-func (w *witness) outcome(ctx context.Context, b *evidence.Bore, c Case) (*OutcomeCase, error) {
-	said, err := w.advisor.Advise(ctx, advisor.Question{At: b.Pos, Method: b.Method, Seed: 1})
-	if err != nil || len(said.Methods) == 0 {
+func (w *witness) outcome(ctx context.Context, p *advisor.Place, b *evidence.Bore, c Case) (*OutcomeCase, error) {
+	m, enough, ok, err := p.Chance(ctx, advisor.Question{Method: b.Method, Seed: 1})
+	if err != nil || !ok {
 		return nil, err
 	}
-	m := said.Methods[0]
 	base, eightNearest, nearestM := w.outcomes.say(b.Pos, b.Method)
 	return &OutcomeCase{
 		Case: c, Method: b.Method, Works: b.Outcome == geo.Producing,
 		Said: []float64{m.Chance, base, eightNearest}, Width: m.Hi - m.Lo, NearestM: nearestM,
-		Enough: said.Verdict.Code != advisor.NotEnough,
+		Enough: enough,
 	}, nil
 }
