@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"database/sql"
 	_ "embed"
@@ -30,6 +31,7 @@ type Draft struct {
 	s    *session // nil once finished
 	rows map[string]int
 	last parentKey
+	held []geo.Layer // of the last bore, to be written together
 }
 
 // parentKey is the key looked up last: files list the parts of one bore together.
@@ -123,7 +125,7 @@ func (d *Draft) Finish() error {
 	if err := d.writing(op); err != nil {
 		return err
 	}
-	if err := d.listUnmatched(); err != nil {
+	if err := cmp.Or(d.writeHeld(), d.listUnmatched()); err != nil {
 		return fail(op, err)
 	}
 	for name, n := range d.rows {

@@ -86,6 +86,10 @@ func (d *Draft) AddPart(key, file string, row int, part any) error {
 	if err := d.parent(key); err != nil {
 		return fail(op, err)
 	}
+	if l, many := part.(geo.Layer); many && d.last.known {
+		d.held = append(d.held, l)
+		return nil
+	}
 	layer, fid, err := d.insertPart(d.last.fid, part)
 	if err == nil && !d.last.known {
 		_, err = d.s.exec("INSERT INTO waiting (parent, layer, fid, source_file, source_row) VALUES (?, ?, ?, ?, ?)",
@@ -142,10 +146,21 @@ func checkPart(part any) error {
 	return err
 }
 
+// writeHeld writes the layers of the last bore, many in one statement: nearly all rows of an
+// import are layers.
+func (d *Draft) writeHeld() error {
+	err := insertRows(d.s, &layers, d.last.fid, d.held)
+	d.held = d.held[:0]
+	return err
+}
+
 // parent makes key the last one: the fid of its bore, and whether the bore is there.
 func (d *Draft) parent(key string) error {
 	if d.last.key == key && d.last.fid != 0 {
 		return nil
+	}
+	if err := d.writeHeld(); err != nil {
+		return err
 	}
 	d.last = parentKey{key: key}
 	result, err := d.s.exec("INSERT INTO parent (key) VALUES (?) ON CONFLICT DO NOTHING", key)
