@@ -114,7 +114,7 @@ class OpenHole extends HTMLElement {
 
   #show() {
     const { pack, log } = this.#hole, p = this.#p, a = this.#answer, focus = document.activeElement?.dataset?.class;
-    const where = `${pack.village ? `${pack.village}, ` : ""}${pack.at.lat.toFixed(4)}, ${pack.at.lon.toFixed(4)}`;
+    const where = `${pack.village ? `${pack.village}, ` : ""}${p.place(pack.at)}`;
     this.replaceChildren(
       el("p", { className: "asked" }, where),
       el("div", { className: "hole", "aria-busy": String(!a) },

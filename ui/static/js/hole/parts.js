@@ -18,6 +18,10 @@ export function speaker(words, language) {
   return {
     say: (code) => words[code] ?? code,
     percent: (p) => (p > 0 && p < 0.01 ? `< ${share.format(0.01)}` : share.format(p)),
+    place: ({ lat, lon }) => {
+      const part = (degrees, above, below) => `${number(5).format(Math.abs(degrees))}° ${words[`hole.page.${degrees < 0 ? below : above}`]}`;
+      return [part(lat, "north", "south"), part(lon, "east", "west")].join(language === "en" ? ", " : "; ");
+    },
     metres: (m) => `${number(1).format(m)} m`,
     amount: (x, unit) => `${number(0).format(x)} ${words[`hole.unit.${unit}`] ?? unit}`,
   };
