@@ -2,7 +2,9 @@ package intake
 
 import (
 	"context"
+	"fmt"
 	"io/fs"
+	"maps"
 	"slices"
 
 	"waterstrike/geo"
@@ -34,8 +36,14 @@ type ChosenColumn struct {
 	Years   bool              `json:"years,omitempty"`   // 1 January stands for the year alone
 }
 
-// ProposeWith is [Propose] with what a person decided.
+// ProposeWith is [Propose] with what a person decided. A decimal mark that is none is a
+// [geo.Invalid] error.
 func ProposeWith(ctx context.Context, files fs.FS, names []string, chosen Chosen) (Mapping, Report, error) {
+	for _, name := range slices.Sorted(maps.Keys(chosen)) {
+		if err := oneOf("decimal", chosen[name].Decimal, "", ".", ","); err != nil {
+			return Mapping{}, Report{}, geo.Fail(geo.Invalid, "intake.ProposeWith", geo.Message{}, fmt.Errorf("%s: %w", name, err))
+		}
+	}
 	return propose(ctx, files, names, chosen)
 }
 

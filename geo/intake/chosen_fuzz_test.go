@@ -19,6 +19,7 @@ func FuzzChosen(f *testing.F) {
 	f.Add(unnamed, "bores", "code lon lat depth level completed outcome", "m ft cell dmy", "producing", "WGS 84 / UTM zone 31N", ",")
 	f.Add("a;b\n1;2\n", "layers", "code top base words", "m", "", "", ".")
 	f.Add("village,people\nA,1\n", "", "place nothing place", "m3/h", "no", "x", "")
+	f.Add(unnamed, "bores", "code lon lat depth", "m", "", "", "0") // no decimal mark
 	f.Fuzz(func(t *testing.T, rows, kind, means, written, code, grid, decimal string) {
 		if len(rows) > 1<<12 || len(means) > 200 {
 			return
