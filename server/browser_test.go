@@ -6,14 +6,13 @@ import (
 	"math"
 	"net/http/httptest"
 	"net/url"
-	"os"
-	"os/exec"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
+	"waterstrike/geo/outside"
 	"waterstrike/ui/say"
 
 	"github.com/chromedp/chromedp"
@@ -22,14 +21,7 @@ import (
 // browser opens an empty window of the one browser, with cookies and storage of its own.
 func browser(t testing.TB) context.Context {
 	t.Helper()
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("no browser: apt-get install chromium")
-		}
-		t.Skip("no browser: apt-get install chromium")
-	}
-	started, err := chromium.start(path)
+	started, err := chromium.start(outside.Program(t, "chromium", "chromium"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,24 +13,14 @@ import (
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/intake"
+	"waterstrike/geo/outside"
 )
 
 // surveyed reads the 11,409 points of an open survey that is not part of the project. It
 // does not say what kind they are: they are taken for tube wells.
 func surveyed(t *testing.T) (points []coverage.Point) {
 	t.Helper()
-	root := os.Getenv("WATERSTRIKE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	folder := filepath.Join(root, "data", "waterpoints")
-	if _, err := os.Stat(folder); err != nil {
-		message := "the survey of water points is not here: set WATERSTRIKE_SHARED to the folder that holds data/"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(message)
-		}
-		t.Skip(message)
-	}
+	folder := outside.Shared(t, "data", "waterpoints")
 	f, err := os.Open(filepath.Join("..", "..", "testdata", "mappings", "waterpoints.json"))
 	if err != nil {
 		t.Fatal(err)

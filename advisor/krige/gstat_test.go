@@ -15,16 +15,14 @@ import (
 	"time"
 
 	"waterstrike/advisor/krige"
+	"waterstrike/geo/outside"
 )
 
 // BenchmarkAgainstGstat runs the reference library and this package on the same
 // points and cells in one run, one thread each, and compares the answers and
 // the CPU time, which a busy machine disturbs least. It needs Rscript with the packages gstat and sp.
 func BenchmarkAgainstGstat(b *testing.B) {
-	rscript, err := exec.LookPath("Rscript")
-	if err != nil {
-		b.Skip("Rscript is missing: install R with gstat and sp to compare")
-	}
+	rscript := outside.Program(b, "Rscript", "r-cran-gstat r-cran-sp")
 	data := plain(scatter(100000, 1e5, 20240607))
 	for _, side := range []int{100, 500} {
 		b.Run(fmt.Sprintf("cells=%d", side*side), func(b *testing.B) {
@@ -121,7 +119,7 @@ func runGstat(b *testing.B, rscript string, data []krige.Datum, side int) (secon
 	script := filepath.Join("..", "..", "testdata", "reference", "scripts", "speed_gstat.R")
 	out, err := exec.Command(rscript, script, points, answers, strconv.Itoa(side)).Output()
 	if err != nil {
-		b.Skip("gstat did not run: ", err)
+		b.Fatalf("gstat did not run: %v; apt-get install r-cran-gstat r-cran-sp", err)
 	}
 	if seconds, err = strconv.ParseFloat(string(bytes.TrimSpace(out)), 64); err != nil {
 		b.Fatal(err)

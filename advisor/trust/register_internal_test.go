@@ -11,6 +11,7 @@ import (
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/geo"
 	"waterstrike/geo/intake"
+	"waterstrike/geo/outside"
 
 	"github.com/google/uuid"
 )
@@ -19,18 +20,7 @@ import (
 // random as those that a base gives.
 func register(t *testing.T, folder, mapping string) (bores evidencetest.Bores) {
 	t.Helper()
-	root := os.Getenv("WATERSTRIKE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	from := filepath.Join(root, "data", folder)
-	if _, err := os.Stat(from); err != nil {
-		message := "the records of " + folder + " are not here: set WATERSTRIKE_SHARED to the folder that holds data/"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(message)
-		}
-		t.Skip(message)
-	}
+	from := outside.Shared(t, "data", folder)
 	file, err := os.Open(filepath.Join("..", "..", "testdata", "mappings", mapping))
 	if err != nil {
 		t.Fatal(err)

@@ -2,11 +2,10 @@ package variogram_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"waterstrike/advisor/variogram"
+	"waterstrike/geo/outside"
 )
 
 // checkLogLik compares the rows of one case with the reference (own dense
@@ -49,18 +48,7 @@ func TestLogLikelihoodReference(t *testing.T) {
 // repository, as the wolfcamp data and what was made of them.
 func sharedReml(t *testing.T, name string) table {
 	t.Helper()
-	shared := os.Getenv("WATERSTRIKE_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	file := filepath.Join(shared, "reference", "reml", name)
-	if _, err := os.Stat(file); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal(name + " is missing: set WATERSTRIKE_SHARED to the folder that holds reference/reml")
-		}
-		t.Skip(name + " is missing: set WATERSTRIKE_SHARED to the folder that holds reference/reml")
-	}
-	return readTable(t, file)
+	return readTable(t, outside.Shared(t, "reference", "reml", name))
 }
 
 func wolfcamp(t *testing.T) (points []variogram.XY, head []float64) {

@@ -13,19 +13,14 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/geo/demoland"
+	"waterstrike/geo/outside"
 	"waterstrike/geo/store"
 )
 
 // gis runs a program of GDAL, which knows nothing of ours, and returns what it says.
 func gis(t *testing.T, env []string, program string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("%s is missing: apt-get install gdal-bin", program)
-		}
-		t.Skipf("%s is missing: apt-get install gdal-bin", program)
-	}
-	cmd := exec.CommandContext(t.Context(), program, args...)
+	cmd := exec.CommandContext(t.Context(), outside.Program(t, program, "gdal-bin"), args...)
 	cmd.Env = append(os.Environ(), env...)
 	out, err := cmd.CombinedOutput()
 	if err != nil {

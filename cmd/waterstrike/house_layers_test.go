@@ -11,6 +11,7 @@ import (
 // code happens to be: DO NOT CHANGE IT TO FIX A BUILD. A package that is not here may
 // not exist; a sub-package needs a row of its own.
 const order = `
+geo/outside          what tests take from outside the project
 geo/coord            positions: reading, datums, grids, geodesics
 geo/soil             soil and rock classes, and drillers' words for them
 geo                  the records of the ground

@@ -8,24 +8,13 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/geo/intake"
+	"waterstrike/geo/outside"
 )
 
 // shared finds a folder of the open records that stand beside the repository.
 func shared(t *testing.T, folder string) string {
 	t.Helper()
-	root := os.Getenv("WATERSTRIKE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	path := filepath.Join(root, "data", folder)
-	if _, err := os.Stat(path); err != nil {
-		message := "the records of " + folder + " are not here: set WATERSTRIKE_SHARED to the folder that holds data/"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(message)
-		}
-		t.Skip(message)
-	}
-	return path
+	return outside.Shared(t, "data", folder)
 }
 
 // Real registers come in whole: every row is applied or listed. The counts are those of

@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 	"waterstrike/geo/publish"
 
 	"github.com/xuri/excelize/v2"
@@ -155,19 +156,14 @@ func TestXLSXIsPlain(t *testing.T) {
 // An office program opens the workbook, and every sheet of it has the rows of the table:
 // the same ids in the same order.
 func TestXLSXInAnOfficeProgram(t *testing.T) {
-	if _, err := exec.LookPath("soffice"); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("soffice is missing: apt-get install libreoffice-calc-nogui")
-		}
-		t.Skip("soffice is missing: apt-get install libreoffice-calc-nogui")
-	}
+	office := outside.Program(t, "soffice", "libreoffice-calc-nogui")
 	folder := t.TempDir()
 	path := filepath.Join(folder, "records.xlsx")
 	if err := os.WriteFile(path, workbook(t, invented()), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	// Comma, double quote, UTF-8, and the last value: every sheet into a file of its own.
-	cmd := exec.CommandContext(t.Context(), "soffice", "-env:UserInstallation=file://"+folder+"/profile", "--headless", "--convert-to",
+	cmd := exec.CommandContext(t.Context(), office, "-env:UserInstallation=file://"+folder+"/profile", "--headless", "--convert-to",
 		"csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1", "--outdir", folder, path)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
@@ -195,19 +191,14 @@ func TestXLSXInAnOfficeProgram(t *testing.T) {
 
 // GDAL reads the workbook by a reader of its own.
 func TestXLSXInAnotherReader(t *testing.T) {
-	if _, err := exec.LookPath("ogrinfo"); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatal("ogrinfo is missing: apt-get install gdal-bin")
-		}
-		t.Skip("ogrinfo is missing: apt-get install gdal-bin")
-	}
+	ogrinfo := outside.Program(t, "ogrinfo", "gdal-bin")
 	path := filepath.Join(t.TempDir(), "records.xlsx")
 	if err := os.WriteFile(path, workbook(t, invented()), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	for name, write := range tables {
 		want := max(1, len(cells(t, written(t, write, invented())))) // heads alone are read as a row
-		cmd := exec.Command("ogrinfo", "-ro", "-so", path, name)
+		cmd := exec.Command(ogrinfo, "-ro", "-so", path, name)
 		cmd.Env = append(os.Environ(), "OGR_XLSX_HEADERS=FORCE")
 		out, err := cmd.CombinedOutput()
 		if err != nil || !strings.Contains(string(out), "Feature Count: "+strconv.Itoa(want)+"\n") {

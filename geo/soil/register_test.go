@@ -6,24 +6,16 @@ import (
 	"path/filepath"
 	"testing"
 
+	"waterstrike/geo/outside"
 	"waterstrike/geo/soil"
 )
 
 // register opens a file of the open records that stand beside the repository.
 func register(t *testing.T, name string) [][]string {
 	t.Helper()
-	shared := os.Getenv("WATERSTRIKE_SHARED")
-	if shared == "" {
-		shared = filepath.Join("..", "..", "..", "shared")
-	}
-	path := filepath.Join(shared, "data", filepath.FromSlash(name))
-	file, err := os.Open(path)
+	file, err := os.Open(outside.Shared(t, "data", filepath.FromSlash(name)))
 	if err != nil {
-		message := "the register " + name + " is not here: set WATERSTRIKE_SHARED to the folder that holds data/"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(message)
-		}
-		t.Skip(message)
+		t.Fatal(err)
 	}
 	defer file.Close()
 	rows, err := csv.NewReader(file).ReadAll()

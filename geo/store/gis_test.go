@@ -10,20 +10,15 @@ import (
 	"time"
 
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 	"waterstrike/geo/store/storetest"
 )
 
 // gis runs a program of GDAL, an outside reader of GeoPackage, and returns what it says.
 func gis(t *testing.T, program string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("%s is missing: apt-get install gdal-bin", program)
-		}
-		t.Skipf("%s is missing: apt-get install gdal-bin", program)
-	}
 	var out, complaints bytes.Buffer
-	cmd := exec.Command(program, args...)
+	cmd := exec.Command(outside.Program(t, program, "gdal-bin"), args...)
 	cmd.Stdout, cmd.Stderr = &out, &complaints
 	if err := cmd.Run(); err != nil || complaints.Len() > 0 {
 		t.Fatalf("%s %v: %v\n%s", program, args, err, complaints.String())

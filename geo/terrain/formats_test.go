@@ -13,6 +13,7 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
+	"waterstrike/geo/outside"
 	"waterstrike/geo/terrain"
 )
 
@@ -234,19 +235,7 @@ func write(t *testing.T, path, body string) {
 // shared finds a file of the open data that is not part of the project.
 func shared(t *testing.T, name string) string {
 	t.Helper()
-	root := os.Getenv("WATERSTRIKE_SHARED")
-	if root == "" {
-		root = filepath.Join("..", "..", "..", "shared")
-	}
-	path := filepath.Join(root, name)
-	if _, err := os.Stat(path); err != nil {
-		message := "the points " + name + " are not here: set WATERSTRIKE_SHARED to the folder that holds data/"
-		if os.Getenv("CI") == "true" {
-			t.Fatal(message)
-		}
-		t.Skip(message)
-	}
-	return path
+	return outside.Shared(t, name)
 }
 
 // An open list of 40,200 points every 0.005 degrees (18 seconds), counted with wc, sort

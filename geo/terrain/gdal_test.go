@@ -11,19 +11,14 @@ import (
 	"testing"
 
 	"waterstrike/geo/coord"
+	"waterstrike/geo/outside"
 	"waterstrike/geo/terrain"
 )
 
 // gdal runs a program of GDAL, an outside reader of GeoTIFF.
 func gdal(t *testing.T, program string, args ...string) string {
 	t.Helper()
-	if _, err := exec.LookPath(program); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("%s is missing: apt-get install gdal-bin", program)
-		}
-		t.Skipf("%s is missing: apt-get install gdal-bin", program)
-	}
-	out, err := exec.Command(program, args...).CombinedOutput()
+	out, err := exec.Command(outside.Program(t, program, "gdal-bin"), args...).CombinedOutput()
 	if err != nil {
 		t.Fatalf("%s %v: %v\n%s", program, args, err, out)
 	}
