@@ -1,7 +1,6 @@
 package store
 
 import (
-	"cmp"
 	"context"
 	"database/sql"
 	_ "embed"
@@ -30,8 +29,10 @@ type Draft struct {
 	db   *sql.DB
 	s    *session // nil once finished
 	rows map[string]int
-	last parentKey
-	held []geo.Layer // of the last bore, to be written together
+
+	behind *behind     // writes what follows
+	last   parentKey   // of the part written last
+	held   []geo.Layer // of the last bore, to be written together
 }
 
 // parentKey is the key looked up last: files list the parts of one bore together.
@@ -62,7 +63,7 @@ func NewDraft(ctx context.Context, path string) (*Draft, error) {
 	if err != nil {
 		return nil, fail(op, errors.Join(err, db.Close()))
 	}
-	return &Draft{db: db, s: newSession(ctx, tx, time.Time{}), rows: map[string]int{}}, nil
+	return &Draft{db: db, s: newSession(ctx, tx, time.Time{}), rows: map[string]int{}, behind: newBehind()}, nil
 }
 
 // OpenDraft opens a draft that was finished, to read it or to apply it. [geo.NotFound] when
@@ -101,6 +102,7 @@ func makeTables(ctx context.Context, db *sql.DB, scripts []string) error {
 // Close ends the work with the file. A draft that was not finished is of no use after.
 func (d *Draft) Close() error {
 	if d.s != nil {
+		_ = d.behind.close()  // what failed was told
 		_ = d.s.tx.Rollback() // nothing of it is wanted
 		d.s = nil
 	}
@@ -125,15 +127,17 @@ func (d *Draft) Finish() error {
 	if err := d.writing(op); err != nil {
 		return err
 	}
-	if err := cmp.Or(d.writeHeld(), d.listUnmatched()); err != nil {
-		return fail(op, err)
+	for _, step := range []func() error{d.behind.wait, d.writeHeld, d.listUnmatched} {
+		if err := step(); err != nil {
+			return fail(op, err)
+		}
 	}
 	for name, n := range d.rows {
 		if _, err := d.s.exec("INSERT INTO file (name, rows) VALUES (?, ?)", name, n); err != nil {
 			return fail(op, err)
 		}
 	}
-	err := d.s.tx.Commit()
+	err := errors.Join(d.behind.close(), d.s.tx.Commit())
 	d.s = nil
 	return fail(op, err)
 }
@@ -154,7 +158,7 @@ func (d *Draft) listUnmatched() error {
 		if err := rows.Scan(&layer, &fid, &key, &file, &row); err != nil {
 			return err
 		}
-		err := d.AddIssue(geo.Issue{
+		err := d.insertIssue(geo.Issue{
 			Severity: geo.Rejected, File: file, Row: row, Read: key,
 			Message: geo.Say("issue.unmatched-parent", geo.With("value", geo.Text(key)), geo.With("field", geo.Text(file))),
 		})

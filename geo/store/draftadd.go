@@ -11,34 +11,32 @@ import (
 // key is what parts in other tables call it, empty when there are none. A second bore
 // with the same id or key is listed and left out.
 func (d *Draft) AddBore(key string, bore geo.Bore) error {
-	const op = "store.AddBore"
-	if err := d.writing(op); err != nil {
-		return err
-	}
-	if key == "" {
-		return draftRecord(d, bores, nil, bore)
-	}
-	if err := d.parent(key); err != nil {
-		return fail(op, err)
-	}
-	d.last.known = true
-	return draftRecord(d, bores, d.last.fid, bore)
+	return addRecord(d, bores, bore, func() (any, error) {
+		if key == "" {
+			return nil, nil
+		}
+		err := d.parent(key)
+		d.last.known = true
+		return d.last.fid, err
+	})
 }
 
 // AddVillage adds a village; one with a known id is listed and left out.
-func (d *Draft) AddVillage(v geo.Village) error { return draftRecord(d, villages, nil, v) }
+func (d *Draft) AddVillage(v geo.Village) error { return addRecord(d, villages, v, anyFid) }
 
 // AddWaterPoint adds a water point; one with a known id is listed and left out.
-func (d *Draft) AddWaterPoint(w geo.WaterPoint) error { return draftRecord(d, waterPoints, nil, w) }
+func (d *Draft) AddWaterPoint(w geo.WaterPoint) error { return addRecord(d, waterPoints, w, anyFid) }
 
 // AddBoundary adds a boundary; one with a known id is listed and left out.
-func (d *Draft) AddBoundary(b geo.Boundary) error { return draftRecord(d, boundaries, nil, b) }
+func (d *Draft) AddBoundary(b geo.Boundary) error { return addRecord(d, boundaries, b, anyFid) }
 
 // AddRiver adds a river; one with a known id is listed and left out.
-func (d *Draft) AddRiver(r geo.River) error { return draftRecord(d, rivers, nil, r) }
+func (d *Draft) AddRiver(r geo.River) error { return addRecord(d, rivers, r, anyFid) }
 
-// draftRecord inserts a record into the draft, or lists it where its id or fid is there.
-func draftRecord[T any](d *Draft, r record[T], fid any, v T) error {
+func anyFid() (any, error) { return nil, nil }
+
+// addRecord adds a record that keeps the rules, under the fid that is its own by then.
+func addRecord[T any](d *Draft, r record[T], v T, fid func() (any, error)) error {
 	const op = "store.Add"
 	if err := d.writing(op); err != nil {
 		return err
@@ -47,13 +45,24 @@ func draftRecord[T any](d *Draft, r record[T], fid any, v T) error {
 	if err != nil {
 		return err
 	}
+	return fail(op, d.behind.do(func() error {
+		own, err := fid()
+		if err != nil {
+			return err
+		}
+		return draftRecord(d, r, own, v)
+	}))
+}
+
+// draftRecord inserts a record into the draft, or lists it where its id or fid is there.
+func draftRecord[T any](d *Draft, r record[T], fid any, v T) error {
 	args, err := r.rowArgs(nil, fid, 0, &v)
 	if err != nil {
 		return err
 	}
 	result, err := d.s.execNamed(r.name, func() string { return r.insertSQL(1) + " ON CONFLICT DO NOTHING" }, args...)
 	if err != nil {
-		return fail(op, err)
+		return err
 	}
 	if n, err := result.RowsAffected(); err != nil || n == 0 {
 		return errors.Join(err, d.listTwice(r.id(&v), r.source(&v)))
@@ -66,7 +75,7 @@ func draftRecord[T any](d *Draft, r record[T], fid any, v T) error {
 }
 
 func (d *Draft) listTwice(id string, from *geo.Provenance) error {
-	return d.AddIssue(geo.Issue{
+	return d.insertIssue(geo.Issue{
 		Severity: geo.Rejected, File: from.File, Row: from.Row, Record: id,
 		Message: geo.Say("issue.duplicate-record"),
 	})
@@ -83,8 +92,13 @@ func (d *Draft) AddPart(key, file string, row int, part any) error {
 	if err := checkPart(part); err != nil {
 		return err
 	}
+	return fail(op, d.behind.do(func() error { return d.draftPart(key, file, row, part) }))
+}
+
+// draftPart inserts a part, or holds it until all layers of its bore are there.
+func (d *Draft) draftPart(key, file string, row int, part any) error {
 	if err := d.parent(key); err != nil {
-		return fail(op, err)
+		return err
 	}
 	if l, many := part.(geo.Layer); many && d.last.known {
 		d.held = append(d.held, l)
@@ -95,30 +109,30 @@ func (d *Draft) AddPart(key, file string, row int, part any) error {
 		_, err = d.s.exec("INSERT INTO waiting (parent, layer, fid, source_file, source_row) VALUES (?, ?, ?, ?, ?)",
 			d.last.fid, layer, fid, file, row)
 	}
-	return fail(op, err)
+	return err
 }
 
 func (d *Draft) insertPart(parent int64, part any) (layer string, fid int64, err error) {
 	switch p := part.(type) {
 	case geo.Layer:
-		return draftPart(d, &layers, parent, p)
+		return insertOne(d, &layers, parent, p)
 	case geo.Strike:
-		return draftPart(d, &strikes, parent, p)
+		return insertOne(d, &strikes, parent, p)
 	case geo.Level:
-		return draftPart(d, &levels, parent, p)
+		return insertOne(d, &levels, parent, p)
 	case geo.Pipe:
-		return draftPart(d, &pipes, parent, p)
+		return insertOne(d, &pipes, parent, p)
 	case geo.Fill:
-		return draftPart(d, &fills, parent, p)
+		return insertOne(d, &fills, parent, p)
 	case geo.PumpTest:
-		return draftPart(d, &tests, parent, p)
+		return insertOne(d, &tests, parent, p)
 	case geo.Sample:
-		return draftPart(d, &samples, parent, p)
+		return insertOne(d, &samples, parent, p)
 	}
 	return "", 0, geo.Fail(geo.Internal, "store.AddPart", geo.Message{}, fmt.Errorf("%T is no part of a bore", part))
 }
 
-func draftPart[T any](d *Draft, t *table[T], parent int64, v T) (string, int64, error) {
+func insertOne[T any](d *Draft, t *table[T], parent int64, v T) (string, int64, error) {
 	fid, err := insertRow(d.s, t, nil, parent, &v)
 	return t.name, fid, err
 }

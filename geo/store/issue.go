@@ -16,11 +16,15 @@ func (d *Draft) AddIssue(i geo.Issue) error {
 	if err := d.writing(op); err != nil {
 		return err
 	}
+	return fail(op, d.behind.do(func() error { return d.insertIssue(i) }))
+}
+
+func (d *Draft) insertIssue(i geo.Issue) error {
 	args, err := issueArgs(i)
 	if err == nil {
 		_, err = d.s.exec("INSERT INTO issue ("+issueColumns+") VALUES (?, ?, ?, ?, ?, ?, ?)", args...)
 	}
-	return fail(op, err)
+	return err
 }
 
 // issueArgs is what stands in issueColumns.
@@ -36,6 +40,9 @@ func issueArgs(i geo.Issue) ([]any, error) {
 func (d *Draft) Issues(ctx context.Context, fn func(geo.Issue) error) error {
 	var q querier = d.db
 	if d.s != nil {
+		if err := d.behind.wait(); err != nil {
+			return fail("store.Issues", err)
+		}
 		q = d.s.tx
 	}
 	return eachIssue(ctx, q, "", nil, fn)
