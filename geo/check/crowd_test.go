@@ -100,6 +100,10 @@ var crowds = []struct {
 		r.Memory.Bores = append(r.Memory.Bores, twin)
 	}, false, nil},
 	{"level of a hill in the plain", check.LevelOutlier, func(_ *region, b *geo.Bore) { setLevel(b, 30) }, false, nil},
+	{"a decimal point too far left", check.LevelTenth, func(_ *region, b *geo.Bore) {
+		setLevel(b, 0.6)
+		b.Strikes = []geo.Strike{{DepthM: 6}}
+	}, false, nil},
 	{"0.0 where water is deep", check.LevelZero, func(_ *region, b *geo.Bore) { setLevel(b, 0) }, false, nil},
 	{"ten times the depth", check.DepthOutlier, func(_ *region, b *geo.Bore) { b.DepthM = geo.Some(125.0) }, false, nil},
 	{"on a mountain", check.GroundOutlier, func(_ *region, b *geo.Bore) { b.Ground = geo.Some(geo.Elevation{M: 900}) }, false, nil},

@@ -21,8 +21,9 @@ var deep = []geo.Code{check.LevelUnderBottom, check.LevelUnderStrike, check.Leve
 var levelMistakes = []mistake{
 	{"level below the hole", []geo.Code{check.LevelUnderBottom}, 100, rest(func(_ *maker, b *geo.Bore, _ float64) float64 { return b.DepthM.Or(0) + 2 })},
 	{"level ten times", append(deep, check.BoreInFeet), 90, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was * 10 })},
-	// A tenth of the level is a usual level of a wetter spot, and no bore says which it is.
-	{"level a tenth", []geo.Code{check.LevelOutlier}, 0, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was / 10 })},
+	// A tenth of the level is a usual level of a wetter spot; it shows where the water came in
+	// as high as it stands.
+	{"level a tenth", []geo.Code{check.LevelTenth}, 30, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was / 10 })},
 	{"level in feet", deep, 90, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was / 0.3048 })},
 	{"level in centimetres", deep, 100, rest(func(_ *maker, _ *geo.Bore, was float64) float64 { return was * 100 })},
 	{"elevation of the water as its depth", deep, 80, rest(func(_ *maker, b *geo.Bore, was float64) float64 {

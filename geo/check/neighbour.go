@@ -43,6 +43,7 @@ func (s *survey) outlying(h *hole) {
 		if mid, out := s.outlier(v, n.levels, floor); out {
 			h.say(LevelOutlier, metres("level", v), metres("from", mid))
 		}
+		s.tenth(h, n, v)
 	}
 	if h.zero && len(n.levels) >= fewestNear && slices.Min(n.levels) > farFromZeroM {
 		h.say(LevelZero)

@@ -58,6 +58,7 @@ const (
 	SameBore         geo.Code = "issue.same-bore"
 	SameBoreUnplaced geo.Code = "issue.same-bore-unplaced"
 	LevelOutlier     geo.Code = "issue.level-outlier"
+	LevelTenth       geo.Code = "issue.level-tenth"
 	DepthOutlier     geo.Code = "issue.depth-outlier"
 	GroundOutlier    geo.Code = "issue.ground-outlier"
 	GroundOffTerrain geo.Code = "issue.ground-off-terrain"
@@ -134,6 +135,7 @@ var table = []Rule{
 	{LevelZero, geo.Doubt, practice},
 	{LevelNotReduced, geo.Doubt, contradiction},
 	{LevelOutlier, geo.Doubt, robustZ},
+	{LevelTenth, geo.Doubt, practice},
 	{LevelAbsent, geo.Note, practice},
 	{StrikeUnderBottom, geo.Doubt, contradiction},
 	{DryWithWater, geo.Doubt, contradiction},
