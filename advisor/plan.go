@@ -95,7 +95,7 @@ func toolsByDepth(m *method.Method, odds strata.Odds, waterM, bottomM float64) [
 		for _, part := range splitAt(l, waterM) {
 			ground := m.Ground[l.Class]
 			tool := ground.Tool
-			if part[0] >= waterM && ground.ToolBelowWater != "" {
+			if part[0] >= toCell(waterM) && ground.ToolBelowWater != "" {
 				tool = ground.ToolBelowWater
 			}
 			if part[0] >= bottomM || tool == "" {
@@ -109,12 +109,15 @@ func toolsByDepth(m *method.Method, odds strata.Odds, waterM, bottomM float64) [
 
 // splitAt cuts a layer at the water, to the half metre.
 func splitAt(l strata.Layer, waterM float64) [][2]float64 {
-	cut := math.Round(waterM/strata.CellM) * strata.CellM
+	cut := toCell(waterM)
 	if cut <= l.TopM || cut >= l.BaseM {
 		return [][2]float64{{l.TopM, l.BaseM}}
 	}
 	return [][2]float64{{l.TopM, cut}, {cut, l.BaseM}}
 }
+
+// toCell is a depth to the half metre.
+func toCell(depthM float64) float64 { return math.Round(depthM/strata.CellM) * strata.CellM }
 
 func appendTool(out []ToolRange, next ToolRange) []ToolRange {
 	if n := len(out); n > 0 && out[n-1].Tool == next.Tool && out[n-1].BaseM == next.TopM {

@@ -21,6 +21,10 @@ func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Wel
 	if err != nil || well.Verdict == welldesign.Fits && bottom.P10 <= well.BottomM && well.BottomM <= bottom.P90 {
 		return shown, well, err
 	}
+	why := geo.Say("well.note.other-ground")
+	if well.Verdict == welldesign.Fits {
+		why = geo.Say("well.note.other-depth", geo.With("depth", geo.Metres(well.BottomM)))
+	}
 	site := columns[most].Site
 	site.Water = shown.Water
 	if well, err = welldesign.Design(site, b.Kit); err != nil {
@@ -29,7 +33,7 @@ func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Wel
 	if well.Verdict != welldesign.Fits || well.BottomM < bottom.P10 || well.BottomM > bottom.P90 {
 		site, well = columns[most].Site, wells[most]
 	}
-	well.Notes = append([]geo.Message{geo.Say("well.note.other-ground")}, well.Notes...)
+	well.Notes = append([]geo.Message{why}, well.Notes...)
 	return site, well, nil
 }
 

@@ -92,7 +92,7 @@ func Protect(s Site, w Well, pitM geo.Opt[float64], k Kit) Protection {
 		fast := belief.MetresPerDay() * exp10(1.2815515655446004*belief.SDDecades)
 		p.TravelHi = geo.Some(max(TravelM(fast, r.Gradient.Value, r.Porosity.Value, days), pumped))
 	}
-	p.Notes = p.tell(rule)
+	p.Notes = p.tell(rule, r.Travel.Value())
 	return p
 }
 
@@ -190,7 +190,7 @@ func dryNeeded(l Layer) (low, veryLow float64) {
 
 // tell puts the protection into messages. Below a cover of clay the water stands under
 // pressure: its level is no water table that a pit could reach.
-func (p Protection) tell(rule LatrineRule) []geo.Message {
+func (p Protection) tell(rule LatrineRule, days float64) []geo.Message {
 	if p.ClayM >= coverM {
 		return []geo.Message{
 			geo.Say("apart.clay-cover", metres("length", p.ClayM)), geo.Say("apart.water-above-clay"),
@@ -207,10 +207,25 @@ func (p Protection) tell(rule LatrineRule) []geo.Message {
 	case !p.PitFits:
 		out = append(out, geo.Say("apart.pit-too-deep", metres("depth", p.DeepestM), metres("length", rule.PitAboveWaterM)))
 	}
-	if travel, ok := p.TravelM.Get(); ok {
-		out = append(out, geo.Say("apart.travel", geo.With("distance", geo.DistanceM(math.Ceil(travel-slackM))), metres("to", math.Ceil(p.TravelHi.Or(travel)-slackM))))
-	} else {
-		out = append(out, geo.Say("apart.distance-no-help"))
-	}
+	out = append(out, p.travels(rule, days)...)
 	return append(out, geo.Say("apart.nitrate"), geo.Say("apart.local-rule"))
+}
+
+// travels tells how far germs get in the days of the rule, and where that is further than
+// the distance asked for.
+func (p Protection) travels(rule LatrineRule, days float64) []geo.Message {
+	travel, ok := p.TravelM.Get()
+	if !ok {
+		return []geo.Message{geo.Say("apart.distance-no-help")}
+	}
+	usual, far := math.Ceil(travel-slackM), math.Ceil(p.TravelHi.Or(travel)-slackM)
+	in := geo.With("n", geo.Count(int(days+0.5)))
+	if far <= usual {
+		return []geo.Message{geo.Say("apart.travel-only", in, geo.With("distance", geo.DistanceM(usual)))}
+	}
+	out := []geo.Message{geo.Say("apart.travel", in, geo.With("distance", geo.DistanceM(usual)), geo.With("distance-to", geo.DistanceM(far)))}
+	if asked := max(rule.LatrineM, usual); far > asked {
+		out = append(out, geo.Say("apart.travel-further", geo.With("distance", geo.DistanceM(asked))))
+	}
+	return out
 }

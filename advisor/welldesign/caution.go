@@ -26,7 +26,7 @@ func Cautions(m *method.Method, w Well, r *Rules) []geo.Message {
 	if casedTo(w) > 0 {
 		out = append(out, geo.Say("caution.pull-casing"))
 	}
-	if w.DesignM < 1 && w.Verdict == Fits {
+	if mayFlow(w) {
 		out = append(out, geo.Say("caution.flowing-water"))
 	}
 	out = append(out,
@@ -37,3 +37,6 @@ func Cautions(m *method.Method, w Well, r *Rules) []geo.Message {
 	}
 	return append(out, geo.Say("caution.first-aid"), geo.Say("caution.not-a-promise"))
 }
+
+// mayFlow reports water so high that it may stand over the ground.
+func mayFlow(w Well) bool { return w.Verdict == Fits && w.DesignM < 1 }

@@ -75,9 +75,11 @@ func (c *clock) beside(code geo.Code, fromH, hours float64) {
 	c.steps = append(c.steps, Step{code, fromH, fromH + hours, true})
 }
 
-// until waits for what was finished at fromH, as far as time has not passed already.
+// until waits for what was finished at fromH, as far as time has not passed already. What
+// must not be loaded meanwhile must not be from fromH on, so the step begins there.
 func (c *clock) until(code geo.Code, fromH, hours float64) {
+	c.beside(code, fromH, hours)
 	if end := fromH + hours; end > c.nowH {
-		c.wait(code, end-c.nowH)
+		c.nowH, c.doneH = end, 0
 	}
 }

@@ -127,6 +127,13 @@ func (d *drilled) build(w window) (Well, error) {
 		}}, nil
 	}
 	d.setIntake(&out)
+	if shorter, ok, err := d.blankFoot(w, out); ok || err != nil {
+		if err != nil {
+			return Well{}, err
+		}
+		return d.build(shorter)
+	}
+	d.reserveFirst(&out)
 	out.Filter = d.filter(w, out.Casing)
 	d.surround(&out, w)
 	out.Slots = d.Rules.slots(out)
@@ -171,4 +178,21 @@ func (d *drilled) setIntake(w *Well) {
 		}
 	}
 	w.BottomM = tenth(w.ScreenM[1] + sump)
+}
+
+// blankFoot gives up the lowest part of a screen for blank pipe, where a pump that stands at
+// its foot has too little below it and the hole can go no deeper; ok is false where that is
+// not so, or where what is left of the screen would hardly yield.
+func (d *drilled) blankFoot(w window, out Well) (shorter window, ok bool, err error) {
+	s := d.Rules.Screen
+	if out.IntakeM < w.baseM-slackM || out.BottomM-w.baseM >= s.SumpLong.Value-slackM {
+		return w, false, nil
+	}
+	shorter = window{topM: w.topM, baseM: tenth(w.baseM - s.SumpLong.Value + out.BottomM - w.baseM)}
+	if shorter.baseM-shorter.topM < s.Least.Value-slackM {
+		return w, false, nil
+	}
+	shorter.cell = down(shorter.baseM) - 1
+	shorter, ok, err = d.judge(shorter)
+	return shorter, ok && shorter.chance >= hardly, err
 }

@@ -473,7 +473,7 @@ func ExampleDesign() {
 		fmt.Println(f.Kind, f.TopM, f.BaseM)
 	}
 	// Output:
-	// well.verdict.fits screen [7 11.5] bottom 12
+	// well.verdict.fits screen [7 11] bottom 12
 	// grout 0 4.5
 	// clay 4.5 5
 	// pack 5 12

@@ -24,5 +24,8 @@ func Kitbag(m *method.Method, w Well) []geo.Code {
 	if casedTo(w) > 0 {
 		out = append(out, "kit.jack")
 	}
+	if mayFlow(w) {
+		out = append(out, "kit.flow-cap")
+	}
 	return append(out, "kit.closing")
 }

@@ -191,3 +191,19 @@ func (k Kit) pumpsFor(insideMM, liftM float64, altitudeM geo.Opt[float64]) []Pum
 	slices.SortStableFunc(out, func(a, b PumpChoice) int { return cmp.Compare(b.People, a.People) })
 	return out
 }
+
+// reserveFirst puts classes that lift from the intake itself before those that serve as many
+// and do not: in a year drier than the one the well is built for the water falls towards it.
+//
+// Source: common practice, no source.
+func (d *drilled) reserveFirst(w *Well) {
+	short := map[string]int{}
+	for _, p := range d.Pumps {
+		if !p.Lifts(w.IntakeM+d.Rules.Pipe.StickUp.Value, d.site.AltitudeM) {
+			short[p.Code] = 1
+		}
+	}
+	slices.SortStableFunc(w.Pumps, func(a, b PumpChoice) int {
+		return cmp.Or(cmp.Compare(b.People, a.People), cmp.Compare(short[a.Code], short[b.Code]))
+	})
+}

@@ -121,7 +121,7 @@ func Quantities(w Well, k Kit, share float64) Loads {
 	}
 	out[HauledWater] = drilling + grout*(r.Grout.Water.Lo+r.Grout.Water.Hi)/2 + apron.waterL
 	out[Rods] = w.BottomM + r.Pipe.RodsOver.Value
-	if cased := casedTo(w); cased > 0 {
+	if cased := max(casedTo(w), k.Method.SurfaceM); cased > 0 {
 		out[TemporaryCasing] = cased + r.Pipe.StickUp.Value
 	}
 	out[SampleBags] = math.Ceil(w.BottomM)

@@ -291,6 +291,9 @@ func TestTimetable(t *testing.T) {
 	if at["step.pump"].FromH < cast+3*24 {
 		t.Error("the pump stands on the slab before its third day")
 	}
+	if at["step.no-load-on-seal"].FromH != sealed || at["step.no-pump-on-slab"].FromH != cast {
+		t.Error("a crew reads of wet cement only days after it was placed")
+	}
 	near(t, "wet", at["step.apron-wet"].ToH-cast, 7*24, 1e-9)
 	near(t, "full strength", at["step.full-strength"].ToH-cast, 28*24, 1e-9)
 	if at["step.pump"].FromH < at["step.chlorine-stands"].ToH || at["step.chlorine-stands"].ToH-at["step.chlorine-stands"].FromH != 6 {

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"math"
+
 	"waterstrike/advisor"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/ui/say"
@@ -30,6 +32,10 @@ func (s speaker) loads(p *advisor.Plan) Table {
 func (s speaker) amount(v float64, unit welldesign.Unit) string {
 	decimals := 0
 	switch unit {
+	case welldesign.Millilitre, welldesign.Litre:
+		if v >= 100 {
+			v = 10 * math.Ceil(v/10-1e-6)
+		}
 	case welldesign.Each:
 		return s.Say("value.count", say.With("n", say.Count(int(v+0.5))))
 	case welldesign.Lengths:
@@ -62,6 +68,7 @@ func (s speaker) timetable(p *advisor.Plan) Table {
 		return []say.Arg{say.With("lo", say.Number(e.P50, 0)), say.With("hi", say.Number(e.P80, 0))}
 	}
 	t.Notes = []string{
+		s.Say("building.timetable-of", say.With("effective", say.Number(b.Work.DrillH, 0))),
 		s.Say("building.drilling-hours", half(f.DrillH)...),
 		s.Say("building.crew-hours", append(half(f.CrewH), say.With("n", say.Count(b.Work.People)))...),
 	}

@@ -21,9 +21,9 @@ func (s speaker) plan(p *advisor.Plan) Table {
 		return t
 	}
 	s.parts(&t, p)
-	t.Notes = append(t.Notes, s.Say("plan.carry", say.With("depth", say.Metres(p.Forecast.BottomM.P80))), s.Say("plan.time",
+	t.Notes = append(t.Notes, s.Say("plan.carry", say.With("depth", say.Metres(max(p.Forecast.BottomM.P80, p.Well.BottomM)))), s.Say("plan.time",
 		say.With("n", say.Count(p.Building.Work.People)), say.With("lo", say.Number(p.Forecast.DaysOut.P50, 1)),
-		say.With("hi", say.Number(p.Forecast.DaysOut.P80, 1))))
+		say.With("hi", say.Number(max(p.Forecast.DaysOut.P80, p.Building.Work.DaysOut), 1))))
 	t.Notes = append(t.Notes, s.tellAll(p.Well.Notes[:min(notesShown, len(p.Well.Notes))])...)
 	for _, rule := range p.Rules {
 		if slices.Contains(essential(), rule.Code) {
@@ -83,10 +83,19 @@ func fillCode(kind geo.FillKind) string {
 	return "plan.part.backfill"
 }
 
+// cased reports a hole that is bailed inside temporary casing.
+func cased(w welldesign.Well) bool {
+	return slices.ContainsFunc(w.Tools, func(t welldesign.ToolRange) bool { return t.Tool == "bailer" })
+}
+
 // pipes lists hole, pipe, slots and pack in millimetres, and the pumps that suit the well.
 func (s speaker) pipes(t *Table, w welldesign.Well) {
 	mm := func(v float64) say.Value { return say.Count(int(v + 0.5)) }
-	t.add(s.Say("building.hole"), s.Say("building.hole-mm", say.With("n", mm(w.Casing.HoleMM))))
+	hole := "building.hole-mm"
+	if cased(w) {
+		hole = "building.hole-cased-mm"
+	}
+	t.add(s.Say("building.hole"), s.Say(hole, say.With("n", mm(w.Casing.HoleMM))))
 	t.add(s.Say("building.pipe"), s.Say("building.pipe-mm", say.With("n", mm(w.Casing.OutsideMM)), say.With("total", mm(w.Casing.InsideMM))))
 	slots := say.With("amount", say.Number(w.Filter.SlotMM, 1))
 	if w.Slots.Cuts > 0 {
