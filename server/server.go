@@ -21,6 +21,7 @@ import (
 
 	"github.com/alexedwards/scs/v2"
 	"github.com/labstack/echo/v4"
+	"github.com/labstack/echo/v4/middleware"
 )
 
 // Config is what a server is made of. All but Records, Trade, Packer, Intake, People, Authority,
@@ -89,7 +90,7 @@ func New(c Config) (*Server, error) {
 	}
 	s.echo.HideBanner, s.echo.HidePort = true, true
 	s.echo.HTTPErrorHandler = s.fail
-	s.echo.Pre(packed(), s.observe, s.recovered, s.guard)
+	s.echo.Pre(middleware.RemoveTrailingSlash(), packed(), s.observe, s.recovered, s.guard)
 	s.echo.Use(s.ownSite(), s.withSession, s.admit)
 	s.routes()
 	return s, nil

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"net/http"
 	"net/url"
 	"os"
 	"os/exec"
@@ -164,16 +165,22 @@ func TestGISReadsASurface(t *testing.T) {
 	}
 }
 
+// keeping serves a folder and signs its first keeper in.
+func keeping(t *testing.T, data string) (at string, c *http.Client) {
+	t.Helper()
+	out, stop := started(t, "serve", "-data", data, "-address", "127.0.0.1:0")
+	t.Cleanup(func() { stop() })
+	code := out.find(t, `\b([0-9A-HJKMNP-TV-Z]{4}(?:-[0-9A-HJKMNP-TV-Z]{4}){3})\b`)
+	at, c = strings.TrimSuffix(out.find(t, `(http://127\.0\.0\.1:\d+/) `), "/"), client(t)
+	page(t)(c.PostForm(at+"/begin", url.Values{"code": {code}, "name": {"Ana"}, "new-password": {"three dry months"}}))
+	return at, c
+}
+
 // A GIS that is handed the address of the records reads what the base holds, and by a link
 // for outsiders no more than squares.
 func TestGISReadsFeatures(t *testing.T) {
 	data, all := region(t, 60, 20, 25)
-	out, stop := started(t, "serve", "-data", data, "-address", "127.0.0.1:0")
-	defer stop()
-	code := out.find(t, `\b([0-9A-HJKMNP-TV-Z]{4}(?:-[0-9A-HJKMNP-TV-Z]{4}){3})\b`)
-	at := strings.TrimSuffix(out.find(t, `(http://127\.0\.0\.1:\d+/) `), "/")
-	c := client(t)
-	page(t)(c.PostForm(at+"/begin", url.Values{"code": {code}, "name": {"Ana"}, "new-password": {"three dry months"}}))
+	at, c := keeping(t, data)
 	signedIn := []string{"GDAL_HTTP_AUTH=BASIC", "GDAL_HTTP_USERPWD=Ana:three dry months"}
 	layers := 0
 	for _, b := range all.Bores {
