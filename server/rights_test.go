@@ -204,7 +204,7 @@ func (h house) freshly(t *testing.T, role int) *browsing {
 // address that is not there.
 func TestUnknownAddressesTellNothing(t *testing.T) {
 	h := housed(t, secured(t), taking(t))
-	for _, target := range []string{"/none", "/advice/none", "/people/1", "/people/1/role/x", "/shared", "/shared/a/b/c", "/sign-in/", "/static"} {
+	for _, target := range []string{"/none", "/advice/none", "/people/1", "/people/1/role/x", "/shared", "/shared/a/b/c", "/sign-in/a", "/static"} {
 		w := h.browse().get(target)
 		if w.Code != http.StatusNotFound && w.Code != http.StatusMethodNotAllowed {
 			t.Errorf("%s: %d", target, w.Code)
