@@ -57,6 +57,7 @@ var pages = []struct {
 	{"/section", byKeeper, []string{"/section", "/section?a=0.1,0.1&b=0.2,0.2"}},
 	{"/trust", byKeeper, []string{"/trust"}},
 	{"/learnt", byKeeper, []string{"/learnt"}},
+	{"/pumping", byKeeper, []string{"/pumping", "/pumping?readings=discharge:+788+m3/d%0Adistance+(m);+drawdown+(m)%0A0.8;2.236%0A30;1.088%0A90;0.716"}},
 	{"/bores/new", byKeeper, []string{"/bores/new"}},
 	{"/bores/:bore/edit", byKeeper, []string{"/bores/{bore}/edit"}},
 	{"/bores/:bore", byKeeper, []string{"/bores/{bore}"}},

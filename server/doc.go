@@ -32,6 +32,9 @@
 //	GET  /learnt       what the answers were learnt from, what each number means, what to
 //	                   do where something is off
 //	GET  /learnt.json  the same as data
+//	GET  /pumping      what a pumping test tells: readings, the text of it; kind where it does
+//	                   not tell; the form where there is none
+//	GET  /pumping.json the same as data
 //	GET  /bores/new              the form for a finished bore; at and place fill it in, id is that
 //	                             which a log beside the hole has already
 //	GET  /bores/:bore/edit       the same with what is known of the bore

@@ -45,6 +45,7 @@ type fieldView struct {
 	Type, Value, Complete string // Complete tells the browser what it may fill in
 	Capitals              string // what a phone's keyboard does
 	Max                   int
+	Rows                  int // of several lines, 3 where not said
 	Optional, Checked     bool
 	Focus                 bool
 	Mode                  string // which keys a phone shows, such as "decimal"

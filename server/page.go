@@ -59,6 +59,7 @@ func (s *Server) signs(c echo.Context, p speaker, v *view) {
 		{"/trust", "screen.track-record"},
 		{"/learnt", "screen.learnt"},
 		{intakePath, "intake.page"},
+		{"/pumping", "pumping.page"},
 		{"/served", "served.screen"},
 		{"/choose", "season.page"},
 		{"/shares", "share.links"},

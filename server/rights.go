@@ -43,6 +43,8 @@ func (s *Server) table() []route {
 		{get, "/trust.json", account.Reader, s.trustJSON},
 		{get, "/learnt", account.Reader, s.learnt},
 		{get, "/learnt.json", account.Reader, s.learntJSON},
+		{get, "/pumping", account.Reader, s.pumping},
+		{get, "/pumping.json", account.Reader, s.pumpingJSON},
 		{get, "/choose", account.Planner, s.choose},
 		{get, "/choose.json", account.Planner, s.chooseJSON},
 		{get, "/choose.csv", account.Planner, s.chooseCSV},

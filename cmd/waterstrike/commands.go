@@ -23,6 +23,7 @@ type commands struct {
 	Predict  predictCmd  `cmd:"" help:"${predict}"`
 	Trust    trustCmd    `cmd:"" help:"${trust}"`
 	Learnt   learntCmd   `cmd:"" help:"${learnt}"`
+	Pumping  pumpingCmd  `cmd:"" help:"${pumping}"`
 	Section  sectionCmd  `cmd:"" help:"${section}"`
 	Surface  surfaceCmd  `cmd:"" help:"${surface}"`
 	Choose   chooseCmd   `cmd:"" help:"${choose}"`
@@ -39,7 +40,7 @@ type commands struct {
 // catalogue.
 func helpWords() map[string]string {
 	words := map[string]string{}
-	for _, name := range strings.Fields(`demo propose import takeback check advise pack predict trust learnt section surface choose served export backup restore serve people version
+	for _, name := range strings.Fields(`demo propose import takeback check advise pack predict trust learnt pumping section surface choose served export backup restore serve people version
 		flag_data flag_lang flag_json flag_once flag_address flag_at flag_village flag_seed
 		flag_keep flag_check flag_list flag_files flag_mapping flag_batch flag_form flag_to flag_from flag_schema flag_sections
 		flag_severity flag_rules flag_tables flag_takefile flag_dataset flag_lengths flag_yields
@@ -49,6 +50,7 @@ func helpWords() map[string]string {
 		flag_must flag_never flag_care flag_reserve flag_table flag_foretold flag_pdf
 		flag_holelog flag_layer flag_month flag_strike flag_level flag_refused
 		flag_corner_from flag_corner_to flag_surface_file flag_cell flag_by
+		flag_pumping_file flag_given
 		flag_building flag_built flag_method flag_code flag_log flag_lan flag_name`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}

@@ -32,6 +32,7 @@ advisor/krige        local prediction from points
 advisor/level        depth to water at a point
 advisor/strata       layers at a point
 advisor/hydraulics   pumping tests and the yield of a screen
+advisor/pumptest     a test as it was written down, and every fit it allows
 advisor/rule         rules of the trade with source and mark, and a programme's edits
 advisor/method       drilling methods and what stops them
 advisor/welldesign   casing, screen, pack, seal; quantities, hours, cost

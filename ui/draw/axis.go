@@ -5,6 +5,7 @@ type Axis struct {
 	Label  string
 	Reach  []float64            // values it takes in whatever the data, such as 0 and 1
 	Number func(float64) string // writes ticks; nil: decimal point
+	Powers bool                 // values are logarithms to base 10: ticks at whole powers of ten
 	whole  bool                 // counts: no ticks between whole numbers
 }
 
@@ -12,7 +13,7 @@ type Axis struct {
 // stretch of one part.
 func (a Axis) ticks(lo, hi, lengthMM, roomMM float64) []float64 {
 	n := max(1, int(lengthMM/roomMM))
-	if a.whole {
+	if a.whole || a.Powers {
 		n = min(n, max(1, int(hi-lo)))
 	}
 	return Cover(lo, hi, n)

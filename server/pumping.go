@@ -1,0 +1,90 @@
+package server
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"waterstrike/advisor/pumptest"
+	"waterstrike/geo"
+	"waterstrike/server/sheet"
+
+	"github.com/labstack/echo/v4"
+)
+
+// longestTest is more than the readings of any test that goes into an address.
+const longestTest = 20_000
+
+// testOf fits the readings of a query.
+func testOf(q url.Values) (pumptest.Answer, error) {
+	text := q.Get("readings")
+	if len(text) > longestTest {
+		return pumptest.Answer{}, geo.Fail(geo.Invalid, "server.testOf", geo.Say("pumping.too-long", geo.With("n", geo.Count(longestTest))), nil)
+	}
+	if kind := q.Get("kind"); kind != "" {
+		text += "\nkind: " + kind // below the rest: the lines keep their numbers
+	}
+	test, err := pumptest.Read(text)
+	if err != nil {
+		return pumptest.Answer{}, err
+	}
+	return test.Answer()
+}
+
+// pumping answers GET /pumping: the form, and what the test says where readings are given.
+func (s *Server) pumping(c echo.Context) error {
+	p, q := s.speaker(c), c.QueryParams()
+	given := strings.TrimSpace(q.Get("readings")) != ""
+	form := pumpingForm(p, q)
+	v := s.frame(c, p.lang)
+	v.Title = p.Say("pumping.page")
+	v.Choose = &chooseView{Lang: p.lang, Heading: v.Title, Why: p.Say("pumping.lead"), Form: form, Open: true}
+	status := http.StatusOK
+	if given {
+		answer, failed := testOf(q)
+		if failed != nil {
+			var err error
+			if status, err = s.alert(c, form, failed); err != nil {
+				return err
+			}
+			return s.show(c, status, v)
+		}
+		page, err := sheet.NewPumpingPage(s.Catalogue, p.lang, answer)
+		if err != nil {
+			return err
+		}
+		v.Choose.Open, v.Choose.Heading = false, p.Say("pumping.field.readings")
+		v.Account = &accountView{Account: page, Lang: p.lang, Data: "/pumping.json?" + url.Values{"readings": q["readings"], "kind": q["kind"]}.Encode()}
+	}
+	return s.show(c, status, v)
+}
+
+func pumpingForm(p speaker, q url.Values) *formView {
+	kinds := fieldView{Type: "select", ID: "kind", Name: "kind", Label: p.Say("pumping.field.kind")}
+	kinds.Choices = []choiceView{{Value: "", Name: p.Say("pumping.kind.guess"), Chosen: q.Get("kind") == ""}}
+	for _, k := range pumptest.Kinds() {
+		kinds.Choices = append(kinds.Choices, choiceView{Value: string(k), Name: p.Say("pumping.kind." + string(k)), Chosen: q.Get("kind") == string(k)})
+	}
+	return &formView{
+		Action: "/pumping", Get: true, Button: p.Say("pumping.button"),
+		Fields: []fieldView{
+			{Type: "long", ID: "readings", Name: "readings", Label: p.Say("pumping.field.readings"), Hint: p.Say("pumping.field.readings.hint"), Value: q.Get("readings"), Max: longestTest, Rows: 14},
+			kinds,
+			{Type: "hidden", Name: "lang", Value: p.lang.String()},
+		},
+	}
+}
+
+// pumpingJSON answers GET /pumping.json.
+func (s *Server) pumpingJSON(c echo.Context) error {
+	answer, err := testOf(c.QueryParams())
+	if err != nil {
+		return err
+	}
+	body, err := json.MarshalIndent(answer, "", "  ")
+	if err != nil {
+		return err
+	}
+	return c.Blob(http.StatusOK, echo.MIMEApplicationJSON, append(body, '\n'))
+}

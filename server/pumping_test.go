@@ -1,0 +1,28 @@
+package server_test
+
+import (
+	"net/http"
+	"net/url"
+	"testing"
+)
+
+// A pumping test is answered from its text alone, in every language and as data; what is
+// wrong with it is said on the form, with what was written kept.
+func TestPumping(t *testing.T) {
+	asked := func(readings, rest string) string {
+		return "/pumping?readings=" + url.QueryEscape(readings) + rest
+	}
+	steady := "discharge: 788 m3/d\ndistance (m); drawdown (m)\n0.8; 2.236\n30; 1.088\n90; 0.716"
+	runAll(t, []scenario{
+		{name: "form", target: "/pumping?lang=en", headers: html, status: 200, holds: []string{"Pumping test", `name="readings"`, `rows="14"`}, lacks: []string{"⟨"}},
+		{name: "steady", target: asked(steady, "&lang=en"), headers: html, status: 200, holds: []string{"Thiem", "m²/d", "3 of 3", "/pumping.json?"}, lacks: []string{"⟨"}},
+		{name: "in French", target: asked(steady, "&lang=fr"), headers: html, status: 200, holds: []string{"droite des distances"}, lacks: []string{"⟨"}},
+		{name: "in Portuguese", target: asked(steady, "&lang=pt"), headers: html, status: 200, holds: []string{"reta das distâncias"}, lacks: []string{"⟨"}},
+		{name: "no unit", target: asked("time; drawdown\n1; 2", "&lang=en"), headers: html, status: 400, holds: []string{"Line 1", "no unit", "time; drawdown\n1; 2</textarea>"}, lacks: []string{"⟨"}},
+		{name: "a script", target: asked("<script>alert(1)</script>\n1; 2", "&lang=en"), headers: html, status: 400, lacks: []string{"<script>alert"}},
+		{name: "data", target: "/pumping.json?readings=" + url.QueryEscape(steady), status: 200, holds: []string{`"schema": "waterstrike.pumping.1"`, `"way.steady"`}},
+		{name: "no data", target: "/pumping.json", status: 400, holds: []string{"pumping.no-readings"}},
+		{name: "too long", target: "/pumping.json?readings=" + url.QueryEscape(string(make([]byte, 20_001))), status: 400},
+		{name: "writing", method: http.MethodPost, target: "/pumping", status: 405},
+	})
+}
