@@ -1,12 +1,9 @@
 package coverage_test
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,28 +11,13 @@ import (
 
 	"waterstrike/advisor/coverage"
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 )
 
 // table reads a file that testdata/reference/scripts/coverage.R made.
-func table(t testing.TB, name string) (rows []map[string]string) {
+func table(t testing.TB, name string) []map[string]string {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "reference", "coverage", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, record := range all[1:] {
-		row := map[string]string{}
-		for i, name := range all[0] {
-			row[name] = record[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
+	return outside.ReadTable(t, outside.Reference(t, "coverage", name)).Rows
 }
 
 func number(t testing.TB, text string) float64 {

@@ -1,35 +1,24 @@
 package hydraulics_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
 	"waterstrike/advisor/hydraulics"
+	"waterstrike/geo/outside"
 )
 
 // rows reads a table of testdata/reference/wells; its README names the origin.
 func rows(t testing.TB, name string) []map[string]float64 {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "reference", "wells", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	lines, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var all []map[string]float64
-	for _, line := range lines[1:] {
+	for _, read := range outside.ReadTable(t, outside.Reference(t, "wells", name)).Rows {
 		row := map[string]float64{}
-		for i, text := range line {
+		for column, text := range read {
 			if v, err := strconv.ParseFloat(text, 64); err == nil {
-				row[lines[0][i]] = v
+				row[column] = v
 			}
 		}
 		all = append(all, row)

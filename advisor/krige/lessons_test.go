@@ -20,13 +20,13 @@ func TestLesson3DriftIsCentred(t *testing.T) {
 	s := solver(t, data, spherical(t), universal(t, 5))
 	cells, want, raw := reference(t, "meuse/targets25.csv"), reference(t, "meuse/uk_xy2_centred.csv"), reference(t, "meuse/uk_targets25.csv")
 	worst, theirs := 0.0, 0.0
-	for i := range cells.rows {
+	for i := range cells.Rows {
 		got, err := s.Predict(cells.at(i), square(cells.at(i))...)
 		if err != nil {
 			t.Fatal(err)
 		}
-		worst = max(worst, math.Abs(got.Mean-want.number(i, "pred")), math.Abs(got.Variance-want.number(i, "var")))
-		theirs = max(theirs, math.Abs(raw.number(i, "uk_xy2_global_pred")-want.number(i, "pred")))
+		worst = max(worst, math.Abs(got.Mean-want.Number(i, "pred")), math.Abs(got.Variance-want.Number(i, "var")))
+		theirs = max(theirs, math.Abs(raw.Number(i, "uk_xy2_global_pred")-want.Number(i, "pred")))
 	}
 	// Squares near 1e11 hold 1e-5 m², of some 1e9 m² that they vary by.
 	if worst > 1e-9 || theirs < 1e-5 {
@@ -47,11 +47,11 @@ func TestLesson4NeighboursByReducedDistance(t *testing.T) {
 	}
 	cells, want := reference(t, "meuse/targets25.csv"), reference(t, "aniso/ok_anis2d_n16_by_anisotropic_distance.csv")
 	others, off := 0, 0.0
-	for i := range cells.rows {
+	for i := range cells.Rows {
 		at := cells.at(i)
 		got, err1 := right.Predict(at)
 		_, err2 := plainly.Predict(at)
-		if err1 != nil || err2 != nil || !near(got.Mean, want.number(i, "sph_pred"), refTol) {
+		if err1 != nil || err2 != nil || !near(got.Mean, want.Number(i, "sph_pred"), refTol) {
 			t.Fatal(got, err1, err2)
 		}
 		a1, a2 := slices.Sorted(slices.Values(right.Neighbours())), slices.Sorted(slices.Values(plainly.Neighbours()))
@@ -121,9 +121,9 @@ func TestLesson6OrderCorrection(t *testing.T) {
 		is    func(col, row int) bool
 		order func([]float64) error
 	}{
-		{[]string{"soil1", "soil2", "soil3"}, func(col, row int) bool { return ground.number(row, "soil") == float64(col+1) }, krige.OrderShares},
+		{[]string{"soil1", "soil2", "soil3"}, func(col, row int) bool { return ground.Number(row, "soil") == float64(col+1) }, krige.OrderShares},
 		{[]string{"zincLE200", "zincLE400", "zincLE800"}, func(col, row int) bool {
-			return ground.number(row, "zinc") <= []float64{200, 400, 800}[col]
+			return ground.Number(row, "zinc") <= []float64{200, 400, 800}[col]
 		}, krige.OrderCumulative},
 	} {
 		outside := 0
@@ -131,12 +131,12 @@ func TestLesson6OrderCorrection(t *testing.T) {
 		for k := range c.cols {
 			predictors[k] = indicator(func(row int) bool { return c.is(k, row) })
 		}
-		for i := range raw.rows {
+		for i := range raw.Rows {
 			p := make([]float64, 3)
 			for k, col := range c.cols {
 				e, err := predictors[k].Predict(raw.at(i))
-				if err != nil || !near(e.Mean, raw.number(i, col+"_n16_pred"), refTol) {
-					t.Errorf("%s row %d: %g, want %v, %v", col, i, e.Mean, raw.rows[i], err)
+				if err != nil || !near(e.Mean, raw.Number(i, col+"_n16_pred"), refTol) {
+					t.Errorf("%s row %d: %g, want %v, %v", col, i, e.Mean, raw.Rows[i], err)
 				}
 				p[k] = e.Mean
 				if p[k] < 0 || p[k] > 1 || c.cols[0] == "zincLE200" && k > 0 && p[k] < p[k-1] {
@@ -147,8 +147,8 @@ func TestLesson6OrderCorrection(t *testing.T) {
 				t.Fatal(err)
 			}
 			for k, col := range c.cols {
-				if !near(p[k], want.number(i, col), refTol) {
-					t.Errorf("%s row %d: %g, want %v", col, i, p[k], want.rows[i])
+				if !near(p[k], want.Number(i, col), refTol) {
+					t.Errorf("%s row %d: %g, want %v", col, i, p[k], want.Rows[i])
 				}
 			}
 		}
@@ -173,7 +173,7 @@ func TestLesson8ClosedFormLeaveOneOut(t *testing.T) {
 	}
 	worst := 0.0
 	for i, e := range got {
-		worst = max(worst, math.Abs(e.Mean-tab.number(i, "ok_global_pred")), math.Abs(e.Variance-tab.number(i, "ok_global_var")))
+		worst = max(worst, math.Abs(e.Mean-tab.Number(i, "ok_global_pred")), math.Abs(e.Variance-tab.Number(i, "ok_global_var")))
 	}
 	if worst > 1e-12 { // two solvers agreed to 2e-13
 		t.Errorf("off by %g", worst)

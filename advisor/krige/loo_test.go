@@ -20,12 +20,12 @@ func TestLeaveOneOutReference(t *testing.T) {
 		"uk_sqrtdist_n16":    local(t, data, sphericalDrift(t), universal(t, 1), sixteen).LeaveOneOut,
 	} {
 		got, err := f()
-		if err != nil || len(got) != len(tab.rows) {
+		if err != nil || len(got) != len(tab.Rows) {
 			t.Fatal(prefix, len(got), err)
 		}
 		for i, e := range got {
-			if !near(e.Mean, tab.number(i, prefix+"_pred"), refTol) || !near(e.Variance, tab.number(i, prefix+"_var"), refTol) {
-				t.Errorf("%s datum %d: %+v, want %v", prefix, i, e, tab.rows[i])
+			if !near(e.Mean, tab.Number(i, prefix+"_pred"), refTol) || !near(e.Variance, tab.Number(i, prefix+"_var"), refTol) {
+				t.Errorf("%s datum %d: %+v, want %v", prefix, i, e, tab.Rows[i])
 			}
 		}
 	}

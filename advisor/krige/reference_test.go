@@ -1,71 +1,37 @@
 package krige_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
 
 	"waterstrike/advisor/krige"
 	"waterstrike/advisor/variogram"
+	"waterstrike/geo/outside"
 )
 
 // refTol is what every comparison with the reference allows: the reference was
 // confirmed by a second solver to 3e-13, and the figure to keep is 1e-9.
 const refTol = 1e-9
 
-// table is a CSV file with a header; see testdata/reference/README.md for origins.
-type table struct {
-	t    *testing.T
-	name string
-	rows []map[string]string
-}
+// table is a file of testdata/reference.
+type table struct{ outside.Table }
 
 func reference(t *testing.T, name string) table {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "reference", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	lines, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	tab := table{t: t, name: name}
-	for _, line := range lines[1:] {
-		row := map[string]string{}
-		for i, v := range line {
-			row[lines[0][i]] = v
-		}
-		tab.rows = append(tab.rows, row)
-	}
-	return tab
-}
-
-func (tab table) number(row int, col string) float64 {
-	tab.t.Helper()
-	v, err := strconv.ParseFloat(tab.rows[row][col], 64)
-	if err != nil {
-		tab.t.Fatalf("%s row %d column %s: %v", tab.name, row, col, err)
-	}
-	return v
+	return table{outside.ReadTable(t, outside.Reference(t, name))}
 }
 
 func (tab table) at(row int) krige.XY {
-	tab.t.Helper()
-	return krige.XY{X: tab.number(row, "x"), Y: tab.number(row, "y")}
+	return krige.XY{X: tab.Number(row, "x"), Y: tab.Number(row, "y")}
 }
 
 // meuse returns the 155 log zinc data with sqrt(dist) as drift.
 func meuse(t *testing.T) []krige.Datum {
 	t.Helper()
 	tab := reference(t, "meuse/meuse.csv")
-	out := make([]krige.Datum, len(tab.rows))
+	out := make([]krige.Datum, len(tab.Rows))
 	for i := range out {
-		out[i] = krige.Datum{XY: tab.at(i), Value: tab.number(i, "logzinc"), Drift: []float64{math.Sqrt(tab.number(i, "dist"))}}
+		out[i] = krige.Datum{XY: tab.at(i), Value: tab.Number(i, "logzinc"), Drift: []float64{math.Sqrt(tab.Number(i, "dist"))}}
 	}
 	return out
 }
@@ -86,7 +52,7 @@ func plain(data []krige.Datum) []krige.Datum {
 func withErrors(t *testing.T, data []krige.Datum) []krige.Datum {
 	t.Helper()
 	tab := reference(t, "meuse/measerr_variances.csv")
-	return edit(data, func(i int, d *krige.Datum) { d.ErrVar = tab.number(i, "errvar") })
+	return edit(data, func(i int, d *krige.Datum) { d.ErrVar = tab.Number(i, "errvar") })
 }
 
 func structure(tb testing.TB, family variogram.Family, micro, psill, a float64) variogram.Structure {

@@ -14,7 +14,7 @@ import (
 // compare checks one pair of reference columns; NA there means too few data.
 func compare(t *testing.T, tab table, prefix string, f predict, drift func(row int) []float64) {
 	t.Helper()
-	for i, row := range tab.rows {
+	for i, row := range tab.Rows {
 		var d []float64
 		if drift != nil {
 			d = drift(i)
@@ -26,7 +26,7 @@ func compare(t *testing.T, tab table, prefix string, f predict, drift func(row i
 			}
 			continue
 		}
-		if err != nil || !near(got.Mean, tab.number(i, prefix+"_pred"), refTol) || !near(got.Variance, tab.number(i, prefix+"_var"), refTol) {
+		if err != nil || !near(got.Mean, tab.Number(i, prefix+"_pred"), refTol) || !near(got.Variance, tab.Number(i, prefix+"_var"), refTol) {
 			t.Errorf("%s row %d: %+v, %v, want %s and %s", prefix, i, got, err, row[prefix+"_pred"], row[prefix+"_var"])
 		}
 	}
@@ -84,8 +84,8 @@ func TestWeightsReference(t *testing.T) {
 		t.Fatal(err)
 	}
 	for k, i := range p.Neighbours() {
-		if ids.rows[i]["id"] != tab.rows[k]["id"] || !near(p.Weights()[k], tab.number(k, "weight"), refTol) {
-			t.Errorf("neighbour %d: id %s weight %.12f, want %v", k, ids.rows[i]["id"], p.Weights()[k], tab.rows[k])
+		if ids.Rows[i]["id"] != tab.Rows[k]["id"] || !near(p.Weights()[k], tab.Number(k, "weight"), refTol) {
+			t.Errorf("neighbour %d: id %s weight %.12f, want %v", k, ids.Rows[i]["id"], p.Weights()[k], tab.Rows[k])
 		}
 	}
 }
@@ -101,28 +101,28 @@ func TestGridReference(t *testing.T) {
 		"uk_n16":    local(t, data, sphericalDrift(t), universal(t, 1), sixteen).Predict,
 	} {
 		ties := 0
-		for i := range cells.rows {
-			if strings.HasSuffix(prefix, "n16") && want.number(i, "gap16") < 1e-9 {
+		for i := range cells.Rows {
+			if strings.HasSuffix(prefix, "n16") && want.Number(i, "gap16") < 1e-9 {
 				ties++ // sixteenth and seventeenth equally far: either choice is right
 				continue
 			}
 			var drift []float64
 			if strings.HasPrefix(prefix, "uk") {
-				drift = []float64{math.Sqrt(cells.number(i, "dist"))}
+				drift = []float64{math.Sqrt(cells.Number(i, "dist"))}
 			}
 			got, err := f(cells.at(i), drift...)
-			if err != nil || !near(got.Mean, want.number(i, prefix+"_pred"), refTol) || !near(got.Variance, want.number(i, prefix+"_var"), refTol) {
-				t.Errorf("%s cell %d: %+v, %v, want %v", prefix, i, got, err, want.rows[i])
+			if err != nil || !near(got.Mean, want.Number(i, prefix+"_pred"), refTol) || !near(got.Variance, want.Number(i, prefix+"_var"), refTol) {
+				t.Errorf("%s cell %d: %+v, %v, want %v", prefix, i, got, err, want.Rows[i])
 			}
 		}
-		t.Logf("%s: %d cells, %d left out for ties", prefix, len(cells.rows), ties)
+		t.Logf("%s: %d cells, %d left out for ties", prefix, len(cells.Rows), ties)
 	}
 }
 
 func TestUniversalReference(t *testing.T) {
 	data := meuse(t)
 	tab := reference(t, "meuse/uk_targets25.csv")
-	drift := func(i int) []float64 { return []float64{tab.number(i, "sqrtdist")} }
+	drift := func(i int) []float64 { return []float64{tab.Number(i, "sqrtdist")} }
 	for prefix, m := range map[string]variogram.Model{"uk": sphericalDrift(t), "uk_samevgm": spherical(t)} {
 		compare(t, tab, prefix+"_global", solver(t, data, m, universal(t, 1)).Predict, drift)
 		compare(t, tab, prefix+"_n16", local(t, data, m, universal(t, 1), krige.Neighbourhood{Nearest: 16}).Predict, drift)
@@ -142,10 +142,10 @@ func TestQuadraticDriftReference(t *testing.T) {
 	data := edit(meuse(t), func(_ int, d *krige.Datum) { d.Drift = square(d.XY) })
 	s := solver(t, data, spherical(t), universal(t, 5))
 	cells, want := reference(t, "meuse/targets25.csv"), reference(t, "meuse/uk_xy2_centred.csv")
-	for i := range cells.rows {
+	for i := range cells.Rows {
 		got, err := s.Predict(cells.at(i), square(cells.at(i))...)
-		if err != nil || !near(got.Mean, want.number(i, "pred"), refTol) || !near(got.Variance, want.number(i, "var"), refTol) {
-			t.Errorf("row %d: %+v, %v, want %v", i, got, err, want.rows[i])
+		if err != nil || !near(got.Mean, want.Number(i, "pred"), refTol) || !near(got.Variance, want.Number(i, "var"), refTol) {
+			t.Errorf("row %d: %+v, %v, want %v", i, got, err, want.Rows[i])
 		}
 	}
 }
@@ -166,24 +166,24 @@ func TestAnisotropyReference(t *testing.T) {
 	} {
 		p := local(t, data, m, krige.Ordinary{}, krige.Neighbourhood{Nearest: 16, Anisotropy: a})
 		s := solver(t, reduced, m, krige.Ordinary{})
-		for i := range cells.rows {
+		for i := range cells.Rows {
 			got, err := p.Predict(cells.at(i))
-			if err != nil || !near(got.Mean, want.number(i, prefix+"_pred"), refTol) || !near(got.Variance, want.number(i, prefix+"_var"), refTol) {
-				t.Errorf("%s nearest, row %d: %+v, %v, want %v", prefix, i, got, err, want.rows[i])
+			if err != nil || !near(got.Mean, want.Number(i, prefix+"_pred"), refTol) || !near(got.Variance, want.Number(i, prefix+"_var"), refTol) {
+				t.Errorf("%s nearest, row %d: %+v, %v, want %v", prefix, i, got, err, want.Rows[i])
 			}
 			var nb []string
 			for _, id := range p.Neighbours() {
 				nb = append(nb, strconv.Itoa(id+1))
 			}
-			if strings.Join(nb, " ") != want.rows[i]["nb16"] {
-				t.Errorf("row %d: neighbours %v, want %s", i, nb, want.rows[i]["nb16"])
+			if strings.Join(nb, " ") != want.Rows[i]["nb16"] {
+				t.Errorf("row %d: neighbours %v, want %s", i, nb, want.Rows[i]["nb16"])
 			}
 			if prefix == "exp" {
 				continue
 			}
 			got, err = s.Predict(a.Reduce(cells.at(i)))
-			if err != nil || !near(got.Mean, global.number(i, "ok_global_pred"), refTol) || !near(got.Variance, global.number(i, "ok_global_var"), refTol) {
-				t.Errorf("global, row %d: %+v, %v, want %v", i, got, err, global.rows[i])
+			if err != nil || !near(got.Mean, global.Number(i, "ok_global_pred"), refTol) || !near(got.Variance, global.Number(i, "ok_global_var"), refTol) {
+				t.Errorf("global, row %d: %+v, %v, want %v", i, got, err, global.Rows[i])
 			}
 		}
 	}

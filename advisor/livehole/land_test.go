@@ -12,6 +12,7 @@ import (
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/method"
+	"waterstrike/advisor/method/methodtest"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -85,19 +86,6 @@ type dig struct {
 	hard    []bool    // metres that took more than two hours
 }
 
-func limitsOf(m *method.Method) demoland.Limits {
-	l := demoland.Limits{MaxDepthM: m.MaxDepthM, BelowWaterM: m.BelowWaterM}
-	for _, class := range soil.Known() {
-		switch g := m.Ground[class]; g.Pace {
-		case method.Free:
-			l.PassM[class] = math.Inf(1)
-		case method.Slow:
-			l.PassM[class] = g.CrossableM
-		}
-	}
-	return l
-}
-
 // dig works a site out for the method of the best chance.
 func (r region) dig(t *testing.T, at coord.LonLat) dig {
 	t.Helper()
@@ -113,7 +101,7 @@ func (r region) dig(t *testing.T, at coord.LonLat) dig {
 	p.Methods = p.Methods[p.method(code) : p.method(code)+1]
 	m, _ := method.Find(r.advisor.Methods(), code)
 	d := dig{pack: p, log: Log{Schema: LogSchema, Method: code, Month: r.month}}
-	rules := demoland.HandPump(limitsOf(&m), m.HoleMM)
+	rules := demoland.HandPump(methodtest.Limits(&m), m.HoleMM)
 	d.cells = int(r.Judge(at, rules).BottomM / cellM)
 	for cells := 1; cells <= d.cells && d.worksAt == 0; cells++ {
 		rules.MaxDepthM = float64(cells) * cellM

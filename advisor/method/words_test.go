@@ -1,44 +1,19 @@
 package method_test
 
 import (
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"waterstrike/advisor/method"
 	"waterstrike/advisor/rule"
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 )
-
-// words reads the texts of the catalogue, which stands in a room below.
-func words(t *testing.T) map[string]map[string]string {
-	t.Helper()
-	out := map[string]map[string]string{}
-	files, err := filepath.Glob("../../ui/say/catalogue/*.json")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no catalogue", err)
-	}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if filepath.Base(file) == "arguments.json" {
-			continue
-		}
-		if err := json.Unmarshal(data, &out); err != nil {
-			t.Fatal(file, err)
-		}
-	}
-	return out
-}
 
 // Everything that the list of methods says has words, and uses no argument that is not
 // given to them.
 func TestMethodsHaveWords(t *testing.T) {
-	catalogue := words(t)
+	catalogue := outside.Catalogue(t)
 	has := func(code geo.Code, args ...geo.Arg) {
 		t.Helper()
 		text, known := catalogue[string(code)]

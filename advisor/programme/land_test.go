@@ -10,12 +10,11 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
-	"waterstrike/advisor/method"
+	"waterstrike/advisor/method/methodtest"
 	"waterstrike/advisor/programme"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
-	"waterstrike/geo/soil"
 )
 
 // region is an invented region with what the advisor says of its villages' spots and what
@@ -96,21 +95,8 @@ func (r *region) offer(a *advisor.Advisor, land *demoland.Land, v *programme.Vil
 			Spot: spot, Method: m.Code, WalkM: walkM, Chances: said.Ways[i].Chances, People: 300,
 			Cost: 500 + 40*deep, Weeks: 0.4 + deep/20,
 		})
-		r.works[[3]string{v.ID, spot, string(m.Code)}] = land.Succeeds(said.At, demoland.HandPump(limitsOf(m), m.HoleMM))
+		r.works[[3]string{v.ID, spot, string(m.Code)}] = land.Succeeds(said.At, demoland.HandPump(methodtest.Limits(&m), m.HoleMM))
 	}
-}
-
-func limitsOf(m method.Method) demoland.Limits {
-	l := demoland.Limits{MaxDepthM: m.MaxDepthM, BelowWaterM: m.BelowWaterM}
-	for _, class := range soil.Known() {
-		switch g := m.Ground[class]; g.Pace {
-		case method.Free:
-			l.PassM[class] = math.Inf(1)
-		case method.Slow:
-			l.PassM[class] = g.CrossableM
-		}
-	}
-	return l
 }
 
 // truly is how many people a programme really serves.

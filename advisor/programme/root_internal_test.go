@@ -1,34 +1,24 @@
 package programme
 
 import (
-	"encoding/csv"
 	"encoding/json"
 	"math"
 	"os"
-	"path/filepath"
-	"strconv"
 	"testing"
+
+	"waterstrike/geo/outside"
 )
 
 // The bound of the whole, before any branch, is no higher than what the linear programme
 // allows that may drill in parts of villages: deciding rounds whole can only lower it
 // (Geoffrion 1974). And no lower than the optimum.
 func TestRootBound(t *testing.T) {
-	folder := filepath.Join("..", "..", "testdata", "reference", "programme")
-	f, err := os.Open(filepath.Join(folder, "optima.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
-		if row[1] != "optimal" {
+	optima := outside.ReadTable(t, outside.Reference(t, "programme", "optima.csv"))
+	for i, row := range optima.Rows {
+		if row["status"] != "optimal" {
 			continue
 		}
-		text, err := os.ReadFile(filepath.Join(folder, row[0]+".json"))
+		text, err := os.ReadFile(outside.Reference(t, "programme", row["problem"]+".json"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -40,14 +30,7 @@ func TestRootBound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		optimum, err := strconv.ParseFloat(row[2], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		relaxed, err := strconv.ParseFloat(row[3], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
+		optimum, relaxed := optima.Number(i, "optimum"), optima.Number(i, "relaxed")
 		m := build(&p, scenarios)
 		s := newSearch(m, limits{enough: math.Inf(1), below: math.Inf(-1), work: 1 << 40})
 		s.score = 0.98 * optimum // a score such as some programme soon has
@@ -58,8 +41,8 @@ func TestRootBound(t *testing.T) {
 			tol = 0.02 // weights of scenarios are only walked down
 		}
 		if low.bound > relaxed*(1+tol) || low.bound < optimum*(1-1e-9) {
-			t.Errorf("%s: bound %.3f, optimum %.3f, relaxed %.3f", row[0], low.bound, optimum, relaxed)
+			t.Errorf("%s: bound %.3f, optimum %.3f, relaxed %.3f", row["problem"], low.bound, optimum, relaxed)
 		}
-		t.Logf("%s: bound %.3f, optimum %.3f, relaxed %.3f", row[0], low.bound, optimum, relaxed)
+		t.Logf("%s: bound %.3f, optimum %.3f, relaxed %.3f", row["problem"], low.bound, optimum, relaxed)
 	}
 }

@@ -15,11 +15,11 @@ import (
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/method"
+	"waterstrike/advisor/method/methodtest"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
-	"waterstrike/geo/soil"
 	"waterstrike/geo/terrain"
 )
 
@@ -239,7 +239,7 @@ func (j judge) outcomes(c *Cases, at Case, said advisor.Advice, base map[geo.Met
 }
 
 func (j judge) works(at coord.LonLat, m method.Method) bool {
-	return j.land.Succeeds(at, demoland.HandPump(limitsOf(m), m.HoleMM))
+	return j.land.Succeeds(at, demoland.HandPump(methodtest.Limits(&m), m.HoleMM))
 }
 
 // baseRates are the true shares of success at these very sites: no teller could know a
@@ -254,19 +254,6 @@ func (j judge) baseRates(sites []coord.LonLat) map[geo.Method]float64 {
 		}
 	}
 	return base
-}
-
-func limitsOf(m method.Method) demoland.Limits {
-	l := demoland.Limits{MaxDepthM: m.MaxDepthM, BelowWaterM: m.BelowWaterM}
-	for _, class := range soil.Known() {
-		switch g := m.Ground[class]; g.Pace {
-		case method.Free:
-			l.PassM[class] = math.Inf(1)
-		case method.Slow:
-			l.PassM[class] = g.CrossableM
-		}
-	}
-	return l
 }
 
 // An account of the region's own records: hidden bores are in no answer, folds and their

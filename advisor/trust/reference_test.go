@@ -1,36 +1,25 @@
 package trust_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
 	"waterstrike/advisor/trust"
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 )
 
 // table reads a file of reference numbers made by testdata/reference/scripts/trust.R.
 func table(t *testing.T, name string) (rows []map[string]float64, words []map[string]string) {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "reference", "trust", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	all, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, record := range all[1:] {
-		row, word := map[string]float64{}, map[string]string{}
-		for i, name := range all[0] {
-			word[name] = record[i]
-			row[name], _ = strconv.ParseFloat(record[i], 64) // the column of names stays 0
+	words = outside.ReadTable(t, outside.Reference(t, "trust", name)).Rows
+	for _, word := range words {
+		row := map[string]float64{}
+		for column, text := range word {
+			row[column], _ = strconv.ParseFloat(text, 64) // the column of names stays 0
 		}
-		rows, words = append(rows, row), append(words, word)
+		rows = append(rows, row)
 	}
 	return rows, words
 }

@@ -11,9 +11,9 @@ import (
 func binsOf(t *testing.T, file string) []variogram.Bin {
 	t.Helper()
 	tab := reference(t, "meuse/"+file)
-	bins := make([]variogram.Bin, len(tab.rows))
+	bins := make([]variogram.Bin, len(tab.Rows))
 	for i := range bins {
-		bins[i] = variogram.Bin{Pairs: int(tab.number(i, "np")), DistanceM: tab.number(i, "dist"), Gamma: tab.number(i, "gamma")}
+		bins[i] = variogram.Bin{Pairs: int(tab.Number(i, "np")), DistanceM: tab.Number(i, "dist"), Gamma: tab.Number(i, "gamma")}
 	}
 	return bins
 }
@@ -31,7 +31,7 @@ func TestFitBinsReference(t *testing.T) {
 		"2": variogram.ByPairsOverGamma, "6": variogram.Unweighted,
 	}
 	want := reference(t, "meuse/fits_gstat.csv")
-	for i, row := range want.rows {
+	for i, row := range want.Rows {
 		family, ok := families[row["model"]]
 		if !ok {
 			continue
@@ -51,12 +51,12 @@ func TestFitBinsReference(t *testing.T) {
 				tol = 0.03
 			}
 			// Ours is the better minimum unless the weights move with the fit.
-			if row["fit_method"] != "2" && got.SquareSum > want.number(i, "SSErr")*(1+1e-9) {
-				t.Errorf("sum of squares %g above the reference %g", got.SquareSum, want.number(i, "SSErr"))
+			if row["fit_method"] != "2" && got.SquareSum > want.Number(i, "SSErr")*(1+1e-9) {
+				t.Errorf("sum of squares %g above the reference %g", got.SquareSum, want.Number(i, "SSErr"))
 			}
-			if relative(got.RangeParameterM, want.number(i, "range")) > tol ||
-				relative(got.PartialSill, want.number(i, "psill")) > tol ||
-				math.Abs(got.Nugget-want.number(i, "nugget")) > tol*want.number(i, "psill") {
+			if relative(got.RangeParameterM, want.Number(i, "range")) > tol ||
+				relative(got.PartialSill, want.Number(i, "psill")) > tol ||
+				math.Abs(got.Nugget-want.Number(i, "nugget")) > tol*want.Number(i, "psill") {
 				t.Errorf("got %+v, want %v", got, row)
 			}
 		})

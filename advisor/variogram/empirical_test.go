@@ -32,15 +32,15 @@ func TestEmpiricalReference(t *testing.T) {
 		t.Run(c.file, func(t *testing.T) {
 			want := reference(t, "meuse/"+c.file)
 			bins, err := variogram.Empirical(points, c.values, c.est, c.width, c.cutoff)
-			if err != nil || len(bins) != len(want.rows) {
-				t.Fatalf("%d bins, want %d, error %v", len(bins), len(want.rows), err)
+			if err != nil || len(bins) != len(want.Rows) {
+				t.Fatalf("%d bins, want %d, error %v", len(bins), len(want.Rows), err)
 			}
 			const tol = 1e-12 // reference printed with 15 digits; sums of up to 1,000 terms
 			for i, b := range bins {
-				if b.Pairs != int(want.number(i, "np")) ||
-					relative(b.DistanceM, want.number(i, "dist")) > tol ||
-					relative(b.Gamma, want.number(i, "gamma")) > tol {
-					t.Errorf("bin %d: %+v, want %v", i, b, want.rows[i])
+				if b.Pairs != int(want.Number(i, "np")) ||
+					relative(b.DistanceM, want.Number(i, "dist")) > tol ||
+					relative(b.Gamma, want.Number(i, "gamma")) > tol {
+					t.Errorf("bin %d: %+v, want %v", i, b, want.Rows[i])
 				}
 			}
 		})

@@ -22,12 +22,12 @@ func TestFitReference(t *testing.T) {
 		{
 			"exponential ML",
 			variogram.Options{Method: variogram.ML, Range: wide},
-			fit.number(0, "opt_tau2"), fit.number(0, "opt_sigma2"), fit.number(0, "opt_phi"), fit.number(0, "opt_loglik"),
+			fit.Number(0, "opt_tau2"), fit.Number(0, "opt_sigma2"), fit.Number(0, "opt_phi"), fit.Number(0, "opt_loglik"),
 		},
 		{
 			"exponential REML with drift",
 			variogram.Options{Method: variogram.REML, Drift: [][]float64{sqrtDist}, Range: wide},
-			drifted.number(0, "tau2"), drifted.number(0, "sigma2"), drifted.number(0, "phi"), drifted.number(0, "loglik"),
+			drifted.Number(0, "tau2"), drifted.Number(0, "sigma2"), drifted.Number(0, "phi"), drifted.Number(0, "loglik"),
 		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -72,9 +72,9 @@ func TestFitProfile(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for i := range tab.rows {
-				if phi := tab.number(i, "phi"); phi <= upper && tab.number(i, c.col) > rep.LogLik+1e-4 {
-					t.Errorf("%s to %g: fit %.6f at %.0f m, but %s at %g m", c.col, upper, rep.LogLik, rep.RangeParameterM, tab.rows[i][c.col], phi)
+			for i := range tab.Rows {
+				if phi := tab.Number(i, "phi"); phi <= upper && tab.Number(i, c.col) > rep.LogLik+1e-4 {
+					t.Errorf("%s to %g: fit %.6f at %.0f m, but %s at %g m", c.col, upper, rep.LogLik, rep.RangeParameterM, tab.Rows[i][c.col], phi)
 				}
 			}
 		}

@@ -36,8 +36,8 @@ func TestLesson2SeveralTops(t *testing.T) {
 	points, z, _ := meuse(t)
 	tab := reference(t, "reml/profile_logzinc.csv")
 	var tops []int
-	for i := 1; i < len(tab.rows)-1; i++ {
-		v := func(k int) float64 { return tab.number(k, "logzinc_sph_REML") }
+	for i := 1; i < len(tab.Rows)-1; i++ {
+		v := func(k int) float64 { return tab.Number(k, "logzinc_sph_REML") }
 		if v(i) > v(i-1) && v(i) > v(i+1) {
 			tops = append(tops, i)
 		}
@@ -51,7 +51,7 @@ func TestLesson2SeveralTops(t *testing.T) {
 		t.Fatal(rep, err)
 	}
 	for _, i := range tops {
-		if phi := tab.number(i, "phi"); phi < bounds.MaxM && tab.number(i, "logzinc_sph_REML") > rep.LogLik {
+		if phi := tab.Number(i, "phi"); phi < bounds.MaxM && tab.Number(i, "logzinc_sph_REML") > rep.LogLik {
 			t.Errorf("the top at %g m is higher: %+v", phi, rep)
 		}
 	}
@@ -65,13 +65,13 @@ func TestLesson2SeveralTops(t *testing.T) {
 func TestLesson2TrendTermIsIn(t *testing.T) {
 	tab := reference(t, "reml/loglik_fixed.csv")
 	points, z, sqrtDist := meuse(t)
-	for i, row := range tab.rows {
+	for i, row := range tab.Rows {
 		if row["case"] != "logzinc_sqrtdist" {
 			continue
 		}
-		m := structureOf(t, variogram.Family(row["model"]), tab.number(i, "tau2"), tab.number(i, "sigma2"), tab.number(i, "phi"))
+		m := structureOf(t, variogram.Family(row["model"]), tab.Number(i, "tau2"), tab.Number(i, "sigma2"), tab.Number(i, "phi"))
 		got, err := variogram.LogLikelihood(points, z, nil, [][]float64{sqrtDist}, m, variogram.REML)
-		want := tab.number(i, "loglik_REML_without_XtX") + tab.number(i, "half_logdet_XtX")
+		want := tab.Number(i, "loglik_REML_without_XtX") + tab.Number(i, "half_logdet_XtX")
 		if err != nil || math.Abs(got.LogLik-want) > 1e-8 {
 			t.Errorf("%.12g, want %.12g, %v", got.LogLik, want, err)
 		}

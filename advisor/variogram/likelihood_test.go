@@ -13,20 +13,20 @@ import (
 func checkLogLik(t *testing.T, tab table, name string, points []variogram.XY, z []float64, drift [][]float64) {
 	t.Helper()
 	seen := 0
-	for i, row := range tab.rows {
+	for i, row := range tab.Rows {
 		if row["case"] != name {
 			continue
 		}
 		seen++
-		m := structureOf(t, variogram.Family(row["model"]), tab.number(i, "tau2"), tab.number(i, "sigma2"), tab.number(i, "phi"))
+		m := structureOf(t, variogram.Family(row["model"]), tab.Number(i, "tau2"), tab.Number(i, "sigma2"), tab.Number(i, "phi"))
 		const tol = 1e-11 // 14 digits are printed; sums over 155 pivots
 		for method, col := range map[variogram.Method]string{variogram.ML: "loglik_ML", variogram.REML: "loglik_REML"} {
 			got, err := variogram.LogLikelihood(points, z, nil, drift, m, method)
-			if err != nil || relative(got.LogLik, tab.number(i, col)) > tol {
+			if err != nil || relative(got.LogLik, tab.Number(i, col)) > tol {
 				t.Errorf("%s %s: %.14g, want %s, %v", name, col, got.LogLik, row[col], err)
 			}
 			for k, b := range got.Trend {
-				if relative(b, tab.number(i, "b"+string(rune('0'+k)))) > 1e-10 {
+				if relative(b, tab.Number(i, "b"+string(rune('0'+k)))) > 1e-10 {
 					t.Errorf("%s b%d: %.14g, want %v", name, k, b, row)
 				}
 			}
@@ -48,20 +48,20 @@ func TestLogLikelihoodReference(t *testing.T) {
 // repository, as the wolfcamp data and what was made of them.
 func sharedReml(t *testing.T, name string) table {
 	t.Helper()
-	return readTable(t, outside.Shared(t, "reference", "reml", name))
+	return table{outside.ReadTable(t, outside.Shared(t, "reference", "reml", name))}
 }
 
 func wolfcamp(t *testing.T) (points []variogram.XY, head []float64) {
 	t.Helper()
 	data := sharedReml(t, "wolfcamp.csv")
-	return data.points(), data.column("head")
+	return data.points(), data.Column("head")
 }
 
 func TestLogLikelihoodWolfcamp(t *testing.T) {
 	points, head := wolfcamp(t)
 	data, tab := sharedReml(t, "wolfcamp.csv"), sharedReml(t, "loglik_fixed.csv")
 	checkLogLik(t, tab, "wolfcamp_const", points, head, nil)
-	checkLogLik(t, tab, "wolfcamp_linear", points, head, [][]float64{data.column("x"), data.column("y")})
+	checkLogLik(t, tab, "wolfcamp_linear", points, head, [][]float64{data.Column("x"), data.Column("y")})
 }
 
 // Optima with a linear trend that are single and true; the exponential ones alone, as
@@ -69,22 +69,22 @@ func TestLogLikelihoodWolfcamp(t *testing.T) {
 func TestFitWolfcamp(t *testing.T) {
 	points, head := wolfcamp(t)
 	data, fit := sharedReml(t, "wolfcamp.csv"), sharedReml(t, "likfit.csv")
-	for i, row := range fit.rows {
+	for i, row := range fit.Rows {
 		if row["case"] != "wolfcamp linear trend" || row["model"] != "exponential" {
 			continue
 		}
 		opts := variogram.Options{
 			Method: map[string]variogram.Method{"ML": variogram.ML, "REML": variogram.REML}[row["method"]],
-			Drift:  [][]float64{data.column("x"), data.column("y")}, Range: variogram.RangeBounds{MinM: 10, MaxM: 5000},
+			Drift:  [][]float64{data.Column("x"), data.Column("y")}, Range: variogram.RangeBounds{MinM: 10, MaxM: 5000},
 		}
 		_, rep, err := variogram.Fit(points, head, nil, opts)
 		// The REML top is flat: 1e-5 of log-likelihood is some 3 % of the range there.
-		if err != nil || math.Abs(rep.LogLik-fit.number(i, "opt_loglik")) > 1e-5 || relative(rep.RangeParameterM, fit.number(i, "opt_phi")) > 0.04 ||
-			relative(rep.PartialSill, fit.number(i, "opt_sigma2")) > 0.04 || relative(rep.Micro, fit.number(i, "opt_tau2")) > 0.04 {
+		if err != nil || math.Abs(rep.LogLik-fit.Number(i, "opt_loglik")) > 1e-5 || relative(rep.RangeParameterM, fit.Number(i, "opt_phi")) > 0.04 ||
+			relative(rep.PartialSill, fit.Number(i, "opt_sigma2")) > 0.04 || relative(rep.Micro, fit.Number(i, "opt_tau2")) > 0.04 {
 			t.Errorf("%v: %+v, %v", row, rep, err)
 		}
 		for k, col := range []string{"opt_b0", "opt_b1", "opt_b2"} {
-			if relative(rep.Trend[k], fit.number(i, col)) > 1e-2 {
+			if relative(rep.Trend[k], fit.Number(i, col)) > 1e-2 {
 				t.Errorf("%s: %g, want %s", col, rep.Trend[k], row[col])
 			}
 		}
@@ -100,7 +100,7 @@ func TestLogLikelihoodErrorVariance(t *testing.T) {
 		e[i] = 0.04
 	}
 	got, err := variogram.LogLikelihood(points, z, e, nil, structureOf(t, variogram.FamilyExponential, 0.01, 0.6, 300), variogram.REML)
-	if want := tab.number(0, "loglik_REML"); err != nil || math.Abs(got.LogLik-want) > 1e-10 {
+	if want := tab.Number(0, "loglik_REML"); err != nil || math.Abs(got.LogLik-want) > 1e-10 {
 		t.Errorf("%.14g, want %.14g, %v", got.LogLik, want, err)
 	}
 }

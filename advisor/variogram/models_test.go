@@ -129,10 +129,10 @@ func TestModelReference(t *testing.T) {
 		"Sph": variogram.FamilySpherical, "Exp": variogram.FamilyExponential, "Mat1.5": variogram.FamilyMatern32,
 		"Mat2.5": variogram.FamilyMatern52,
 	}
-	for i, row := range tab.rows {
+	for i, row := range tab.Rows {
 		m := structureOf(t, families[row["model"]], 0.05, 0.6, 300)
 		const tol = 1e-12 // gstat computes the Matérn by Bessel functions
-		if h := tab.number(i, "dist"); relative(m.Gamma(h), tab.number(i, "gamma")) > tol {
+		if h := tab.Number(i, "dist"); relative(m.Gamma(h), tab.Number(i, "gamma")) > tol {
 			t.Errorf("%s at %g: %.15g, want %s", row["model"], h, m.Gamma(h), row["gamma"])
 		}
 	}

@@ -1,9 +1,6 @@
 package welldesign_test
 
 import (
-	"encoding/json"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -11,6 +8,7 @@ import (
 	"waterstrike/advisor/rule"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 	"waterstrike/geo/soil"
 )
 
@@ -111,32 +109,9 @@ func TestProgrammesPumpsPricesPapers(t *testing.T) {
 	}
 }
 
-// catalogue reads the texts, which stand in a room below.
-func catalogue(t *testing.T) map[string]map[string]string {
-	t.Helper()
-	out := map[string]map[string]string{}
-	files, err := filepath.Glob("../../ui/say/catalogue/*.json")
-	if err != nil || len(files) == 0 {
-		t.Fatal("no catalogue", err)
-	}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if filepath.Base(file) == "arguments.json" {
-			continue
-		}
-		if err := json.Unmarshal(data, &out); err != nil {
-			t.Fatal(file, err)
-		}
-	}
-	return out
-}
-
 // Everything that this room can say has words, and uses no argument that is not given.
 func TestEverythingHasWords(t *testing.T) {
-	words := catalogue(t)
+	words := outside.Catalogue(t)
 	has := func(m geo.Message) {
 		t.Helper()
 		text, known := words[string(m.Code)]

@@ -35,6 +35,7 @@ advisor/hydraulics   pumping tests and the yield of a screen
 advisor/pumptest     a test as it was written down, and every fit it allows
 advisor/rule         rules of the trade with source and mark, and a programme's edits
 advisor/method       drilling methods and what stops them
+advisor/method/methodtest methods against ground that tests know
 advisor/welldesign   casing, screen, pack, seal; quantities, hours, cost
 advisor              the joint chance, its reasons, the plan
 advisor/livehole     the chances beside an open hole, from a pack and a log alone
@@ -161,13 +162,28 @@ func TestLayers(t *testing.T) {
 func TestNeverReached(t *testing.T) {
 	for _, p := range list(t) {
 		for _, rule := range never {
-			if !matches(rule.who, p.name()) {
+			if !matches(rule.who, p.name()) || forTests(p.name()) {
 				continue
 			}
 			for _, path := range p.Deps {
 				if matches(rule.reaches, path) {
 					t.Errorf("%s reaches %s: %s", p.name(), path, rule.why)
 				}
+			}
+		}
+	}
+}
+
+// forTests reports a room that holds what several rooms' tests share, such as
+// geo/store/storetest: it may know what they know.
+func forTests(room string) bool { return strings.HasSuffix(room, "test") || room == "geo/outside" }
+
+func TestOnlyTestsImportRoomsForTests(t *testing.T) {
+	for _, p := range list(t) {
+		for _, path := range p.Imports {
+			name, ours := strings.CutPrefix(path, module)
+			if ours && forTests(name) && !forTests(p.name()) {
+				t.Errorf("%s imports %s, which is for tests", p.name(), name)
 			}
 		}
 	}

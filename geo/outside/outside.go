@@ -1,6 +1,7 @@
-// Package outside finds what tests take from outside the project: open data that is not
-// part of it, and programs. Where it is missing a test is skipped, and told what to
-// provide; under CI=true, where nothing may be missing, it fails.
+// Package outside finds what tests take from outside their room: numbers that others worked
+// out, the texts of the interface, open data that is no part of the project, and programs.
+// Where open data or a program is missing a test is skipped, and told what to provide; under
+// CI=true, where nothing may be missing, it fails.
 package outside
 
 import (
