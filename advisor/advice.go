@@ -116,6 +116,7 @@ type Plan struct {
 	Method   geo.Method          `json:"method"`
 	BottomM  Range               `json:"bottomM"`  // depth of the hole
 	Well     welldesign.Well     `json:"well"`     // into the most likely layers, or else into the ground whose hole is nearest to the middle depth
+	Drawn    []welldesign.Layer  `json:"drawn,omitempty"` // the ground that the well is drawn for, down to its bottom, where it is not the most likely one
 	Forecast welldesign.Forecast `json:"forecast"` // over the grounds in which the method may succeed
 	Tools    []ToolRange         `json:"tools"`
 	Rules    []geo.Message       `json:"rules"`

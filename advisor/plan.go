@@ -33,6 +33,9 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 	}
 	forecast.Cover(well, b.Kit)
 	p.Forecast = forecast
+	if len(well.Notes) > 0 && (well.Notes[0].Code == otherGround || well.Notes[0].Code == otherDepth) {
+		p.Drawn = downTo(site.Layers, well.BottomM)
+	}
 	p.Well, p.Rules = well, welldesign.WorkingRules(b.Method, well, b.Rules)
 	if p.Building, err = b.building(site, well); err != nil {
 		return err
@@ -40,6 +43,22 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 	p.Tools = toolsByDepth(b.Method, odds, out.Water.NormalLow.P50, p.BottomM.P90)
 	out.Plan = p
 	return nil
+}
+
+// downTo are the layers above a depth, neighbours of one class joined.
+func downTo(layers []welldesign.Layer, depthM float64) (out []welldesign.Layer) {
+	for _, l := range layers {
+		if l.TopM >= depthM {
+			break
+		}
+		base := min(l.BaseM, depthM)
+		if n := len(out); n > 0 && out[n-1].Class == l.Class {
+			out[n-1].BaseM = base
+			continue
+		}
+		out = append(out, welldesign.Layer{TopM: l.TopM, BaseM: base, Class: l.Class})
+	}
+	return out
 }
 
 // refusedBy is the verdict where the rules of the well leave none, with the most frequent

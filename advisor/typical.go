@@ -21,9 +21,9 @@ func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Wel
 	if err != nil || well.Verdict == welldesign.Fits && bottom.P10 <= well.BottomM && well.BottomM <= bottom.P90 {
 		return shown, well, err
 	}
-	why := geo.Say("well.note.other-ground")
+	why := geo.Say(otherGround)
 	if well.Verdict == welldesign.Fits {
-		why = geo.Say("well.note.other-depth", geo.With("depth", geo.Metres(well.BottomM)))
+		why = geo.Say(otherDepth, geo.With("depth", geo.Metres(well.BottomM)))
 	}
 	site := columns[most].Site
 	site.Water = shown.Water
@@ -36,6 +36,12 @@ func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Wel
 	well.Notes = append([]geo.Message{why}, well.Notes...)
 	return site, well, nil
 }
+
+// The first note of a well that is not drawn into the likeliest layers: why.
+const (
+	otherGround geo.Code = "well.note.other-ground"
+	otherDepth  geo.Code = "well.note.other-depth"
+)
 
 // middle is the water that the advice shows.
 func (w *Water) middle() welldesign.Water {

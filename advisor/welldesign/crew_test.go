@@ -69,6 +69,23 @@ func TestLoadHoldsWhatTheRulesAskFor(t *testing.T) {
 	}
 }
 
+// Between cement and clay, sand that stands above all water takes clayey cuttings: ten metres
+// of bentonite over a sand that is always dry seal nothing. Below the water they stay clay.
+func TestDrySandTakesNoBentonite(t *testing.T) {
+	k := kit(t, "percussion")
+	layers := column(soil.Clay, 6.0, soil.Sand, 2.0, soil.Clay, 6.0, soil.Coarse, 10.0)
+	for _, tt := range []struct {
+		wet  float64
+		want geo.FillKind
+	}{{9, geo.Backfill}, {7, geo.ClaySeal}} {
+		w := designed(t, welldesign.Site{Layers: layers, Water: water(tt.wet, 11, 12)}, k)
+		i := slices.IndexFunc(w.Fills, func(f geo.Fill) bool { return f.TopM <= 6.5 && f.BaseM >= 7.5 })
+		if i < 0 || w.Fills[i].Kind != tt.want {
+			t.Errorf("water up to %v m: %+v, want %s opposite the upper sand", tt.wet, w.Fills, tt.want)
+		}
+	}
+}
+
 // The travel of germs is told in the days of the rule, and where it may be further than the
 // distance asked for the sheet says that this is not enough.
 func TestTravelIsToldBesideTheRule(t *testing.T) {

@@ -40,8 +40,8 @@ func (d *drilled) surround(w *Well, at window) {
 	w.Fills = []geo.Fill{{Kind: geo.Grout, TopM: 0, BaseM: cement}}
 	if cement < clayTop {
 		kind := geo.Backfill
-		if d.holdsBody(cement, clayTop, d.body[at.cell]) {
-			kind = geo.ClaySeal // cuttings would let one water run down to another
+		if d.holdsBody(max(cement, d.site.Water.WetHighM), clayTop, d.body[at.cell]) {
+			kind = geo.ClaySeal // cuttings would let one water run down to another; sand that never holds any needs none
 		}
 		w.Fills = append(w.Fills, geo.Fill{Kind: kind, TopM: cement, BaseM: clayTop})
 	}

@@ -76,6 +76,9 @@ func (s speaker) asBuilt(p *advisor.Plan) Table {
 	s.parts(&t, p)
 	s.pipes(&t, p.Well)
 	t.Notes = append(t.Notes, s.tellAll(p.Well.Notes)...)
+	for _, l := range p.Drawn {
+		t.Notes = append(t.Notes, s.Say("building.drawn-for", say.With("from", say.Metres(l.TopM)), say.With("to", say.Metres(l.BaseM)), say.With("class", say.Of("class."+l.Class.String()))))
+	}
 	return t
 }
 

@@ -115,8 +115,8 @@ func (s speaker) crew(e *advisor.Execution) string {
 
 // months tells what the month of drilling does to the method of the verdict.
 func (s speaker) months(a advisor.Advice) string {
-	if len(a.Months) == 0 {
-		return ""
+	if len(a.Months) == 0 || a.Water == nil || !a.Water.SeasonIdentified {
+		return "" // no month is known to be the low one
 	}
 	by := func(x, y advisor.MonthChance) int { return cmp.Compare(x.Chance, y.Chance) }
 	best, worst := slices.MaxFunc(a.Months, by), slices.MinFunc(a.Months, by)
