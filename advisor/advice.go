@@ -114,10 +114,10 @@ type OddsColumn struct {
 // Plan is how to drill and line the hole with the method of the verdict.
 type Plan struct {
 	Method   geo.Method          `json:"method"`
-	BottomM  Range               `json:"bottomM"`  // depth of the hole
-	Well     welldesign.Well     `json:"well"`     // into the most likely layers, or else into the ground whose hole is nearest to the middle depth
+	BottomM  Range               `json:"bottomM"`         // depth of the hole
+	Well     welldesign.Well     `json:"well"`            // into the most likely layers, or else into the ground whose hole is nearest to the middle depth
 	Drawn    []welldesign.Layer  `json:"drawn,omitempty"` // the ground that the well is drawn for, down to its bottom, where it is not the most likely one
-	Forecast welldesign.Forecast `json:"forecast"` // over the grounds in which the method may succeed
+	Forecast welldesign.Forecast `json:"forecast"`        // over the grounds in which the method may succeed
 	Tools    []ToolRange         `json:"tools"`
 	Rules    []geo.Message       `json:"rules"`
 	Building Building            `json:"building"`
