@@ -51,6 +51,7 @@ var pages = []struct {
 	{"/", byKeeper, []string{"/"}},
 	{"/advice", byKeeper, []string{"/advice?at=0.1+0.2"}},
 	{"/building", byKeeper, []string{"/building?at=0.1+0.2"}},
+	{"/sheets", byKeeper, []string{"/sheets"}},
 	{"/map", byKeeper, []string{"/map?p=0.1,0.2&s=chance"}},
 	{"/spot", byKeeper, []string{"/map?p=0.1,0.2"}}, // a part of the page of the map
 	{"/list", byKeeper, []string{"/list", "/list?of=points"}},

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"waterstrike/geo"
 	"waterstrike/server/tile"
 	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
@@ -16,18 +17,19 @@ import (
 
 // atlasView is the map page.
 type atlasView struct {
-	Lang     say.Lang
-	Heading  string
-	Extent   string // of the region: west,south,east,north in degrees
-	Relief   string // of the land whose shape is known; empty where it is not
-	Layers   []layerView
-	Surfaces []choiceView // what can be shown over the land; empty where nothing is worked out
-	Ages     []ageView
-	Aged     bool
-	Meant    *meantView
-	List     linkView
-	Credits  []string // whose charts these are
-	Around   string   // the picture shown without scripts
+	Lang           say.Lang
+	Heading        string
+	Extent         string // of the region: west,south,east,north in degrees
+	Relief         string // of the land whose shape is known; empty where it is not
+	Layers         []layerView
+	Surfaces       []choiceView // what can be shown over the land; empty where nothing is worked out
+	SurfaceMethods []choiceView // by which a chance or a refusal is meant
+	Ages           []ageView
+	Aged           bool
+	Meant          *meantView
+	List           linkView
+	Credits        []string // whose charts these are
+	Around         string   // the picture shown without scripts
 }
 
 // layerView is one layer that can be shown or not, with its sign.
@@ -81,7 +83,7 @@ func (s *Server) atlas(c echo.Context) error {
 	}
 	v.Title = v.Atlas.Heading
 	if _, there := s.rights["GET /surface.json"]; there {
-		v.Atlas.Surfaces = p.surfaces()
+		v.Atlas.Surfaces, v.Atlas.SurfaceMethods = p.surfaces(), p.surfaceMethods(s.Surveyor.SurfaceMethods())
 	}
 	if relief != nil {
 		v.Atlas.Relief = boxText(relief.Bound())
@@ -150,6 +152,15 @@ func (s speaker) surfaces() []choiceView {
 	out := []choiceView{{Name: s.Say("map.no-surface")}}
 	for _, of := range []string{"chance", "design-low", "refusal", "evidence"} {
 		out = append(out, choiceView{Value: of, Name: s.Say("surface." + of)})
+	}
+	return out
+}
+
+// surfaceMethods offers the best method of each place, and each by itself.
+func (s speaker) surfaceMethods(methods []geo.Method) []choiceView {
+	out := []choiceView{{Name: s.Say("map.best-method")}}
+	for _, m := range methods {
+		out = append(out, choiceView{Value: string(m), Name: s.method(m)})
 	}
 	return out
 }

@@ -8,6 +8,8 @@
 //	GET  /advice       the same page with the answer
 //	GET  /advice.json  the answer as data; its fields stand in server/sheet/advice.md
 //	GET  /building     what goes with its plan: what to load, how to build, in which order
+//	GET  /sheets       the form for the advices of several points as one PDF; points fills it in
+//	GET  /sheets.pdf   the PDF: points, one a line, positions or names of villages
 //	GET  /map.svg      the map of what is known, square
 //	GET  /map          the map; what it shows stands in its address
 //	GET  /list         everything on the map as a list: ?of=bores, villages or points, page
@@ -72,6 +74,9 @@
 //	POST /sitings                a siting visit, as that form sends it; sent again it adds nothing
 //	GET  /sitings/:siting        what a visit found, with its history
 //	GET  /sitings/:siting/edit   the form with what was found
+//	POST /sitings/:siting/undo     puts back what was there before the change: seq
+//	POST /sitings/:siting/hide     takes it out of sight with its dug wells: reason
+//	POST /sitings/:siting/restore  brings them back: reason
 //	GET  /intake       where files are handed in, what waits of them, what was taken in
 //	POST /intake       files, several parts of multipart/form-data; goes on to the next
 //	GET  /intake/:arrival              what was handed in together, at the step where it

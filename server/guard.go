@@ -25,7 +25,21 @@ var headers = map[string]string{
 	"Cache-Control":                "no-cache",
 }
 
-const maxQuery = 2048 // bytes; the longest question of the page needs a tenth of it
+// How long a query may be, in bytes: the longest question of the page needs a tenth of the
+// first. Readings and lists of points are texts that people paste.
+const (
+	maxQuery     = 2048
+	maxTextQuery = 64 << 10
+)
+
+// longestQuery is how long the query of a path may be.
+func longestQuery(path string) int {
+	switch path {
+	case "/pumping", "/pumping.json", "/sheets", "/sheets.pdf":
+		return maxTextQuery
+	}
+	return maxQuery
+}
 
 // guard sets the headers and refuses requests that no page of ours makes.
 //
@@ -40,7 +54,7 @@ func (s *Server) guard(next echo.HandlerFunc) echo.HandlerFunc {
 		switch host := hostOf(r); {
 		case !s.known(r, host):
 			return misdirected(clip(host))
-		case len(r.URL.RawQuery) > maxQuery:
+		case len(r.URL.RawQuery) > longestQuery(r.URL.Path):
 			return geo.Fail(geo.Invalid, "server.guard", geo.Say("problem.too-long"), nil)
 		}
 		return next(c)

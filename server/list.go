@@ -38,6 +38,7 @@ type listingView struct {
 	Rows         []listingRow
 	Pages        []linkView // to the former and the next
 	Map          linkView
+	Sheets       *linkView // the advices of the rows as one document; nil where rows are bores
 }
 
 // listingRow is one thing. The name of a bore leads to its record, any other to the advice
@@ -191,6 +192,7 @@ func cells(columns []string, words ...string) []sheet.Cell {
 
 func (s speaker) villageRows(v *listingView, places *tile.Places, box orb.Bound, from int) (total int) {
 	v.Columns = s.words("map.village", "map.people", "map.place")
+	var names []string
 	for _, village := range places.Villages {
 		at := village.Position.Pos
 		if !box.Contains(at.Point()) {
@@ -201,8 +203,12 @@ func (s speaker) villageRows(v *listingView, places *tile.Places, box orb.Bound,
 			if n, known := village.People.Get(); known {
 				people = s.Say("value.count", say.With("n", say.Count(n)))
 			}
+			names = append(names, village.Name)
 			v.Rows = append(v.Rows, listingRow{Name: village.Name, Href: s.adviceAt(at.Lat, at.Lon), Cells: cells(v.Columns[1:], people, s.place(at))})
 		}
+	}
+	if len(names) > 0 {
+		v.Sheets = &linkView{Name: s.Say("sheets.link"), Href: sheetsAt(names, s.lang)}
 	}
 	return total
 }

@@ -70,6 +70,9 @@ func (s *Server) signs(c echo.Context, p speaker, v *view) {
 			v.Pages = append(v.Pages, pageView{p.Say(page.code), page.path + "?lang=" + v.Tag, c.Path() == page.path})
 		}
 	}
+	if least, there := s.rights[http.MethodGet+" "+featuresRoot]; there && who.role >= least {
+		v.Open = &linkView{Name: p.Say("screen.open-data"), Href: featuresRoot + "?lang=" + v.Tag}
+	}
 	if who.id != 0 {
 		v.Who = &whoView{who.name, p.Say("screen.your-access"), p.Say("people.sign-out")}
 	}

@@ -136,21 +136,24 @@ func deeds(told []store.Telling) []sheet.Deed {
 
 // hideBore answers POST /bores/:bore/hide.
 func (s *Server) hideBore(c echo.Context) error {
-	return s.actOn(c, func(id string, sent url.Values) error {
+	return s.actOn(c, "bore", func(id string, sent url.Values) error {
 		return s.Records.Hide(c.Request().Context(), id, s.why(c, sent.Get("reason")))
 	})
 }
 
 // restoreBore answers POST /bores/:bore/restore.
 func (s *Server) restoreBore(c echo.Context) error {
-	return s.actOn(c, func(id string, sent url.Values) error {
+	return s.actOn(c, "bore", func(id string, sent url.Values) error {
 		return s.Records.Restore(c.Request().Context(), id, s.why(c, sent.Get("reason")))
 	})
 }
 
 // undoBore answers POST /bores/:bore/undo: the change must be one of this bore.
-func (s *Server) undoBore(c echo.Context) error {
-	return s.actOn(c, func(id string, sent url.Values) error {
+func (s *Server) undoBore(c echo.Context) error { return s.actOn(c, "bore", s.takeBackChange(c)) }
+
+// takeBackChange undoes the change that was sent, which must be one of the record.
+func (s *Server) takeBackChange(c echo.Context) func(id string, sent url.Values) error {
+	return func(id string, sent url.Values) error {
 		told, err := s.Records.Told(c.Request().Context(), id)
 		if err != nil {
 			return err
@@ -161,12 +164,13 @@ func (s *Server) undoBore(c echo.Context) error {
 			}
 		}
 		return badParameter("seq", sent.Get("seq"))
-	})
+	}
 }
 
-// actOn does something to the bore in the address and shows it as it is then.
-func (s *Server) actOn(c echo.Context, do func(id string, sent url.Values) error) error {
-	id := c.Param("bore")
+// actOn does something to the record of a kind in the address, "bore" or "siting", and shows
+// it as it is then.
+func (s *Server) actOn(c echo.Context, kind string, do func(id string, sent url.Values) error) error {
+	id := c.Param(kind)
 	if len(id) != 36 || uuid.Validate(id) != nil {
 		return echo.ErrNotFound
 	}
@@ -180,7 +184,7 @@ func (s *Server) actOn(c echo.Context, do func(id string, sent url.Values) error
 	if err := do(id, sent); err != nil {
 		return err
 	}
-	return c.Redirect(http.StatusSeeOther, "/bores/"+id)
+	return c.Redirect(http.StatusSeeOther, "/"+kind+"s/"+id)
 }
 
 // why is who changes a record and for what reason, for its history.

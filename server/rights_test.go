@@ -20,6 +20,8 @@ GET  /                        /                        - x x x x
 GET  /advice                  /advice?at=0.1+0.2       - x x x x
 GET  /advice.json             /advice.json?at=0.1+0.2  - x x x x
 GET  /building                /building?at=0.1+0.2     - x x x x
+GET  /sheets                  /sheets                  - x x x x
+GET  /sheets.pdf              /sheets.pdf?points=0.1+0.2 - x x x x
 GET  /map.svg                 /map.svg                 - x x x x
 GET  /map                     /map                     - x x x x
 GET  /list                    /list                    - x x x x
@@ -71,6 +73,9 @@ GET  /sitings/new             /sitings/new             - - x x x
 POST /sitings                 /sitings                 - - x x x
 GET  /sitings/:siting         /sitings/00000000-0000-4000-8000-000000000001 - x x x x
 GET  /sitings/:siting/edit    /sitings/00000000-0000-4000-8000-000000000001/edit - - x x x
+POST /sitings/:siting/undo    /sitings/00000000-0000-4000-8000-000000000001/undo - - x x x
+POST /sitings/:siting/hide    /sitings/00000000-0000-4000-8000-000000000001/hide - - - x x
+POST /sitings/:siting/restore /sitings/00000000-0000-4000-8000-000000000001/restore - - - x x
 GET  /health                  /health                  x x x x x
 GET  /static/*                /static/css/base.css     x x x x x
 GET  /sign-in                 /sign-in                 x x x x x

@@ -20,9 +20,13 @@ import (
 // sitingView is the page of one siting visit.
 type sitingView struct {
 	sheet.SitingPage
-	Lang  say.Lang
-	Saved string
-	Links []linkView
+	Lang   say.Lang
+	Saved  string
+	Hidden string
+	Links  []linkView
+	Back   *formView // brings a hidden visit back
+	Hide   *formView // nil for who may not
+	Undo   *undoView
 }
 
 // newSiting answers GET /sitings/new: the form of a visit, at a position where one is given.
@@ -217,25 +221,93 @@ func (s *Server) sitingOf(c echo.Context) (v geo.Siting, told []store.Telling, e
 // sitingPage answers GET /sitings/:siting.
 func (s *Server) sitingPage(c echo.Context) error {
 	v, told, err := s.sitingOf(c)
-	if err != nil {
+	hidden := geo.KindOf(err) == geo.NotFound && len(told) > 0 && told[len(told)-1].Did == store.DidHide
+	if err != nil && !hidden {
 		return err
 	}
 	p := s.speaker(c)
 	page := s.frame(c, p.lang)
 	visit := sheet.Visit{Siting: v, Apart: s.Trade.Apart()}
-	page.Siting = &sitingView{
-		SitingPage: sheet.NewSiting(s.Catalogue, p.lang, visit, deeds(told), s.Now().Location()), Lang: p.lang,
-		Links: []linkView{{Name: p.Say("record.advice-here"), Href: "/advice?" + placeQuery(v.Position.Pos, "").Encode()}},
+	page.Siting = &sitingView{SitingPage: sheet.NewSiting(s.Catalogue, p.lang, visit, deeds(told), s.Now().Location()), Lang: p.lang}
+	if hidden {
+		page.Siting.Parts = nil
 	}
-	if c.QueryParams().Has("saved") {
+	if c.QueryParams().Has("saved") && !hidden {
 		page.Siting.Saved = p.Say("siting.saved")
 	}
-	if s.visitor(c).role >= s.rights[http.MethodPost+" /sitings"] {
-		page.Siting.Links = append(page.Siting.Links, linkView{Name: p.Say("record.correct"), Href: "/sitings/" + string(v.ID) + "/edit"})
-	}
+	s.sitingActs(c, p, page.Siting, v, hidden)
 	page.Title = page.Siting.Title
 	return s.show(c, http.StatusOK, page)
 }
+
+// sitingActs puts on a visit what the visitor may do about it.
+func (s *Server) sitingActs(c echo.Context, p speaker, view *sitingView, v geo.Siting, hidden bool) {
+	role, address := s.visitor(c).role, "/sitings/"+c.Param("siting")
+	reason := fieldView{ID: "reason", Name: "reason", Label: p.Say("record.reason"), Type: "text", Max: maxReason, Complete: "off"}
+	if hidden {
+		view.Hidden = p.Say("siting.hidden")
+		if role >= s.rights[http.MethodPost+" /sitings/:siting/restore"] {
+			view.Back = &formView{Action: address + "/restore", Button: p.Say("record.bring-back"), Fields: []fieldView{reason}}
+		}
+		return
+	}
+	view.Links = []linkView{{Name: p.Say("record.advice-here"), Href: "/advice?" + placeQuery(v.Position.Pos, "").Encode()}}
+	if role >= s.rights[http.MethodPost+" /sitings"] {
+		view.Links = append(view.Links, linkView{Name: p.Say("record.correct"), Href: address + "/edit"})
+		view.Undo = &undoView{Action: address + "/undo", Button: p.Say("record.take-back")}
+	}
+	if role >= s.rights[http.MethodPost+" /sitings/:siting/hide"] {
+		view.Hide = &formView{Heading: p.Say("siting.hide"), Intro: p.Say("siting.hide.note"), Action: address + "/hide", Button: p.Say("siting.hide"), Fields: []fieldView{reason}}
+	}
+}
+
+// hideSiting answers POST /sitings/:siting/hide: the visit goes out of sight with the water
+// points that its dug wells are.
+func (s *Server) hideSiting(c echo.Context) error {
+	return s.actOn(c, "siting", func(id string, sent url.Values) error {
+		v, err := s.Records.Siting(c.Request().Context(), geo.SitingID(id))
+		if err != nil {
+			return err
+		}
+		why := s.why(c, sent.Get("reason"))
+		if err := s.Records.Hide(c.Request().Context(), id, why); err != nil {
+			return err
+		}
+		return s.wellsOf(v, func(point string) error { return s.Records.Hide(c.Request().Context(), point, why) })
+	})
+}
+
+// restoreSiting answers POST /sitings/:siting/restore: the visit comes back with its wells.
+func (s *Server) restoreSiting(c echo.Context) error {
+	return s.actOn(c, "siting", func(id string, sent url.Values) error {
+		why := s.why(c, sent.Get("reason"))
+		if err := s.Records.Restore(c.Request().Context(), id, why); err != nil {
+			return err
+		}
+		v, err := s.Records.Siting(c.Request().Context(), geo.SitingID(id))
+		if err != nil {
+			return err
+		}
+		return s.wellsOf(v, func(point string) error { return s.Records.Restore(c.Request().Context(), point, why) })
+	})
+}
+
+// wellsOf does something to each water point that a visit made. One that somebody hid or
+// brought back by itself is left as it is.
+func (s *Server) wellsOf(v geo.Siting, do func(point string) error) error {
+	for _, n := range v.Near {
+		if n.PointID == "" {
+			continue
+		}
+		if err := do(string(n.PointID)); err != nil && geo.KindOf(err) != geo.NotFound {
+			return err
+		}
+	}
+	return nil
+}
+
+// undoSiting answers POST /sitings/:siting/undo: the change must be one of this visit.
+func (s *Server) undoSiting(c echo.Context) error { return s.actOn(c, "siting", s.takeBackChange(c)) }
 
 // sitingRoutes are there where records are.
 func (s *Server) sitingRoutes() []route {
@@ -244,5 +316,8 @@ func (s *Server) sitingRoutes() []route {
 		{http.MethodPost, "/sitings", account.Field, s.receiveSiting},
 		{http.MethodGet, "/sitings/:siting", account.Reader, s.sitingPage},
 		{http.MethodGet, "/sitings/:siting/edit", account.Field, s.editSiting},
+		{http.MethodPost, "/sitings/:siting/undo", account.Field, s.undoSiting},
+		{http.MethodPost, "/sitings/:siting/hide", account.Planner, s.hideSiting},
+		{http.MethodPost, "/sitings/:siting/restore", account.Planner, s.restoreSiting},
 	}
 }

@@ -91,3 +91,46 @@ func TestSitingFaults(t *testing.T) {
 		}
 	}
 }
+
+// A visit goes out of sight with the wells that it told of and comes back with them; a
+// correction of it is taken back. Whoever follows its address is told, and nothing is lost.
+func TestSitingIsHiddenAndTakenBack(t *testing.T) {
+	b, base := newShelved(t)
+	expect := func(what string, got, want int) {
+		t.Helper()
+		if got != want {
+			t.Errorf("%s: %d, want %d", what, got, want)
+		}
+	}
+	wells := func() (n int) {
+		if err := base.WaterPoints(t.Context(), func(geo.WaterPoint) error { n++; return nil }); err != nil {
+			t.Fatal(err)
+		}
+		return n
+	}
+	address := "/sitings/" + visitID
+	expect("sent", b.acts("/sitings", visited()).Code, 303)
+	edit := fieldsIn(b.get(address+"/edit", html...).Body.String())
+	edit.Set("ordnance", "cleared")
+	expect("corrected", b.acts("/sitings", edit).Code, 303)
+	page := b.get(address, html...).Body.String()
+	seq := strings.SplitN(strings.SplitN(page, `name="seq" value="`, 2)[1], `"`, 2)[0]
+	expect("another change", b.acts(address+"/undo", url.Values{"seq": {"1"}}).Code, 400)
+	expect("taken back", b.acts(address+"/undo", url.Values{"seq": {seq}}).Code, 303)
+	if page = plain(b.get(address, html...)); !strings.Contains(page, "Stop: unexploded ordnance") {
+		t.Error("the correction stands")
+	}
+	expect("wells", wells(), 2)
+	expect("hidden", b.acts(address+"/hide", url.Values{"reason": {"wrong village"}}).Code, 303)
+	expect("wells of a hidden visit", wells(), 0)
+	if page = plain(b.get(address, html...)); !strings.Contains(page, "This visit is hidden") || !strings.Contains(page, "wrong village") || strings.Contains(page, "latrine") && strings.Contains(page, "✗ too near") {
+		t.Errorf("a hidden visit shows %.900s", page)
+	}
+	expect("hidden twice", b.acts(address+"/hide", url.Values{}).Code, 404)
+	expect("brought back", b.acts(address+"/restore", url.Values{}).Code, 303)
+	expect("wells again", wells(), 2)
+	if page = plain(b.get(address, html...)); !strings.Contains(page, "✗ too near") {
+		t.Error("it did not come back")
+	}
+	expect("no visit", b.acts("/sitings/00000000-0000-4000-8000-00000000dead/hide", url.Values{}).Code, 404)
+}

@@ -25,6 +25,7 @@ export class State {
     this.line = pair(q.get("line")); // latitude, longitude, latitude, longitude
     this.surface = q.get("s") ?? "";
     this.sure = q.get("sure") === "yes";
+    this.by = q.get("m") ?? ""; // method of the surface; the best at each place where none
     this.aged = q.get("age") === "yes";
     this.#usual = [...root.querySelectorAll("[name=layer]:checked")].map((box) => box.value);
     this.shown = new Set(q.has("on") ? q.get("on").split(",") : this.#usual);
@@ -56,6 +57,7 @@ export class State {
     if (this.aged) q.set("age", "yes");
     if (this.surface) q.set("s", this.surface);
     if (this.surface && this.sure) q.set("sure", "yes");
+    if (this.surface && this.by) q.set("m", this.by);
     if (this.at) q.set("p", this.at.map(short).join(","));
     if (this.line) q.set("line", this.line.map(short).join(","));
     for (const [field, value] of this.meant) q.append(field, value);

@@ -11,10 +11,12 @@ export function surfaces(root, state) {
   let timer = 0;
   let shown = "";
 
+  const byMethod = () => ["chance", "refusal"].includes(state.surface); // water stands where it stands
   const ranged = () => state.surface !== "evidence"; // that is a count, known for sure
 
   const address = () => {
     const q = new URLSearchParams({ of: state.surface + (state.sure && ranged() ? "-range" : ""), lang: state.lang });
+    if (state.by && byMethod()) q.set("method", state.by);
     return `/surface.json?${q}`;
   };
 
@@ -56,9 +58,10 @@ export function surfaces(root, state) {
 
   function read() {
     const fields = new FormData(form);
-    [state.surface, state.sure] = [fields.get("s"), fields.get("sure") === "yes"];
+    [state.surface, state.sure, state.by] = [fields.get("s"), fields.get("sure") === "yes", form.m?.value ?? ""];
     form.querySelector(".surface-more").hidden = !state.surface;
     form.sure.disabled = !ranged();
+    if (form.m) form.m.disabled = !byMethod();
     layer.setVisible(state.surface !== "");
     state.write();
     look();
@@ -66,6 +69,7 @@ export function surfaces(root, state) {
 
   form.s.value = state.surface;
   form.sure.checked = state.sure;
+  if (form.m) form.m.value = state.by;
   form.addEventListener("change", read);
   form.addEventListener("submit", (event) => event.preventDefault());
   if (state.surface) read();
