@@ -36,6 +36,7 @@
 //	GET  /learnt.json  the same as data
 //	GET  /pumping      what a pumping test tells: readings, the text of it; kind where it does
 //	                   not tell; the form where there is none
+//	POST /pumping      the same for readings too long for an address; keeps nothing
 //	GET  /pumping.json the same as data
 //	GET  /bores/new              the form for a finished bore; at and place fill it in, id is that
 //	                             which a log beside the hole has already

@@ -29,7 +29,7 @@ var headers = map[string]string{
 // first. Readings and lists of points are texts that people paste.
 const (
 	maxQuery     = 2048
-	maxTextQuery = 64 << 10
+	maxTextQuery = 12 << 10 // with the other headers within headerBytes
 )
 
 // longestQuery is how long the query of a path may be.

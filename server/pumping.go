@@ -33,8 +33,19 @@ func testOf(q url.Values) (pumptest.Answer, error) {
 }
 
 // pumping answers GET /pumping: the form, and what the test says where readings are given.
-func (s *Server) pumping(c echo.Context) error {
-	p, q := s.speaker(c), c.QueryParams()
+func (s *Server) pumping(c echo.Context) error { return s.showPumping(c, c.QueryParams()) }
+
+// pumpingSent answers POST /pumping, for readings too long for an address. It keeps nothing.
+func (s *Server) pumpingSent(c echo.Context) error {
+	sent, err := formUpTo(c, 4*longestTest) // as it is encoded
+	if err != nil {
+		return err
+	}
+	return s.showPumping(c, sent)
+}
+
+func (s *Server) showPumping(c echo.Context, q url.Values) error {
+	p := s.speaker(c)
 	given := strings.TrimSpace(q.Get("readings")) != ""
 	form := pumpingForm(p, q)
 	v := s.frame(c, p.lang)
@@ -55,7 +66,10 @@ func (s *Server) pumping(c echo.Context) error {
 			return err
 		}
 		v.Choose.Open, v.Choose.Heading = false, p.Say("pumping.field.readings")
-		v.Account = &accountView{Account: page, Lang: p.lang, Data: "/pumping.json?" + url.Values{"readings": q["readings"], "kind": q["kind"]}.Encode()}
+		v.Account = &accountView{Account: page, Lang: p.lang}
+		if data := (url.Values{"readings": q["readings"], "kind": q["kind"]}).Encode(); len(data) <= maxTextQuery {
+			v.Account.Data = "/pumping.json?" + data
+		}
 	}
 	return s.show(c, status, v)
 }
@@ -67,11 +81,10 @@ func pumpingForm(p speaker, q url.Values) *formView {
 		kinds.Choices = append(kinds.Choices, choiceView{Value: string(k), Name: p.Say("pumping.kind." + string(k)), Chosen: q.Get("kind") == string(k)})
 	}
 	return &formView{
-		Action: "/pumping", Get: true, Button: p.Say("pumping.button"),
+		Action: "/pumping?lang=" + p.lang.String(), Button: p.Say("pumping.button"),
 		Fields: []fieldView{
 			{Type: "long", ID: "readings", Name: "readings", Label: p.Say("pumping.field.readings"), Hint: p.Say("pumping.field.readings.hint"), Value: q.Get("readings"), Max: longestTest, Rows: 14},
 			kinds,
-			{Type: "hidden", Name: "lang", Value: p.lang.String()},
 		},
 	}
 }

@@ -1,7 +1,6 @@
 package server_test
 
 import (
-	"net/http"
 	"net/url"
 	"strings"
 	"testing"
@@ -24,6 +23,10 @@ func TestPumping(t *testing.T) {
 		{name: "data", target: "/pumping.json?readings=" + url.QueryEscape(steady), status: 200, holds: []string{`"schema": "waterstrike.pumping.1"`, `"way.steady"`}},
 		{name: "no data", target: "/pumping.json", status: 400, holds: []string{"pumping.no-readings"}},
 		{name: "too long", target: "/pumping.json?readings=" + url.QueryEscape(strings.Repeat("1 2\n", 5001)), headers: []string{"Accept", "application/json"}, status: 400, holds: []string{"pumping.too-long"}},
-		{name: "writing", method: http.MethodPost, target: "/pumping", status: 405},
 	})
+	b, _ := newShelved(t)
+	long := url.Values{"readings": {"discharge: 9 L/s\nr (m); s (m)\n" + strings.Repeat("1; 2.236\n30; 1.088\n90; 0.716\n", 500)}}
+	if w := b.acts("/pumping?lang=en", long); w.Code != 200 || !strings.Contains(w.Body.String(), "1,500 of 1,500") || strings.Contains(w.Body.String(), "/pumping.json?") {
+		t.Errorf("readings too long for an address: %d %.300s", w.Code, w.Body)
+	}
 }

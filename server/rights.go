@@ -46,6 +46,7 @@ func (s *Server) table() []route {
 		{get, "/learnt", account.Reader, s.learnt},
 		{get, "/learnt.json", account.Reader, s.learntJSON},
 		{get, "/pumping", account.Reader, s.pumping},
+		{post, "/pumping", account.Reader, s.pumpingSent},
 		{get, "/pumping.json", account.Reader, s.pumpingJSON},
 		{get, "/choose", account.Planner, s.choose},
 		{get, "/choose.json", account.Planner, s.chooseJSON},
