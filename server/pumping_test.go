@@ -22,7 +22,7 @@ func TestPumping(t *testing.T) {
 		{name: "a script", target: asked("<script>alert(1)</script>\n1; 2", "&lang=en"), headers: html, status: 400, lacks: []string{"<script>alert"}},
 		{name: "data", target: "/pumping.json?readings=" + url.QueryEscape(steady), status: 200, holds: []string{`"schema": "waterstrike.pumping.1"`, `"way.steady"`}},
 		{name: "no data", target: "/pumping.json", status: 400, holds: []string{"pumping.no-readings"}},
-		{name: "too long", target: "/pumping.json?readings=" + url.QueryEscape(strings.Repeat("1 2\n", 5001)), headers: []string{"Accept", "application/json"}, status: 400, holds: []string{"pumping.too-long"}},
+		{name: "too long", target: "/pumping.json?readings=" + url.QueryEscape(strings.Repeat("1 2\n", 5001)), headers: []string{"Accept", "application/json"}, status: 400, holds: []string{"too-long"}},
 	})
 	b, _ := newShelved(t)
 	long := url.Values{"readings": {"discharge: 9 L/s\nr (m); s (m)\n" + strings.Repeat("1; 2.236\n30; 1.088\n90; 0.716\n", 500)}}
