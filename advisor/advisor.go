@@ -173,7 +173,7 @@ func (a *Advisor) decide(out *Advice, near gathered, water *level.Statement, mix
 	}
 	out.Months = a.drillers[c.at].byMonth(c.grounds, water.Distribution, c.draws, c.best.Chance)
 	columns := a.columns(c.grounds, worksIn(c.found, c.draws), near, water.Distribution)
-	return out.plan(columns, a.builders[c.at], mixture.Odds)
+	return out.plan(columns, a.builders[c.at].on(near.k), mixture.Odds)
 }
 
 // chosen is the method with the best chance, and where in the ensemble it succeeds.

@@ -43,6 +43,13 @@ func (r *Rules) builder(m *method.Method, ground *hydraulics.Conductivities) *bu
 	return b
 }
 
+// on is the same on ground of its own.
+func (b *builder) on(ground *hydraulics.Conductivities) *builder {
+	here := *b
+	here.Ground = ground
+	return &here
+}
+
 // building tells what goes with a well that was designed for a site.
 func (b *builder) building(site welldesign.Site, w welldesign.Well) (Building, error) {
 	closing, err := welldesign.Close(site, w.BottomM, w.Casing.HoleMM, b.Rules)

@@ -20,6 +20,7 @@ const (
 	fitLevels = 500
 	fitPoints = 60 // wells and water points
 	fitLogs   = 4000
+	fitYields = 4000
 	heldNear  = nearLogs // neighbours of a log that is held out
 	heldLook  = 320      // those looked through for them, the close ones being hidden
 )

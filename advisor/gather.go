@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -18,6 +19,7 @@ const (
 	nearLevels = 32
 	nearPoints = 8 // wells and water points
 	nearLogs   = 256
+	nearYields = 32
 	closest    = 24 // logs that grades are looked for in, and that evidence is counted in
 	perLog     = 2  // possible grounds drawn from a log close by
 	noLog      = 64 // and from what all logs say together
@@ -30,21 +32,26 @@ type gathered struct {
 	observations []level.Observation // those of bores, then those of wells and water points
 	described    []evidence.Near     // those behind logs, in their order
 	logs         []strata.Near
+	k            *hydraulics.Conductivities // here
 	land         terrain.Setting
 }
 
 func (a *Advisor) gather(at coord.LonLat) gathered {
-	return a.gatherIn(at, coord.NewPlane(at), a.logIn)
+	return a.gatherIn(at, coord.NewPlane(at), a)
 }
 
-// logReader reads the log of a bore with the land about it.
-type logReader func(*evidence.Bore) strata.Log
+// reader reads the log of a bore with the land about it, and what it says of conductivity.
+type reader interface {
+	log(*evidence.Bore) strata.Log
+	heard(*evidence.Bore) []hydraulics.Tested
+}
 
 // gatherIn gathers the evidence around a point with places in a plane of the asker's.
-func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane, read logReader) gathered {
+func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane, read reader) gathered {
 	g := gathered{nearest: a.snapshot.Nearest(at, 1), land: a.snapshot.Setting(at)}
 	g.readLevels(a.snapshot, at, plane)
 	g.readLogs(a.snapshot, at, read)
+	g.readYields(a.fits.k, at, read)
 	return g
 }
 
@@ -62,18 +69,33 @@ func (g *gathered) readLevels(s *evidence.Snapshot, at coord.LonLat, plane coord
 	}
 }
 
-func (g *gathered) readLogs(s *evidence.Snapshot, at coord.LonLat, read logReader) {
+func (g *gathered) readLogs(s *evidence.Snapshot, at coord.LonLat, read reader) {
 	for _, n := range s.NearestDescribed(at, nearLogs) {
-		if log := read(n.Bore); log.Described() {
+		if log := read.log(n.Bore); log.Described() {
 			g.described, g.logs = append(g.described, n), append(g.logs, strata.Near{Log: log, DistanceM: n.DistanceM})
 		}
 	}
 }
 
+// readYields learns how open the ground is here from the bores around.
+func (g *gathered) readYields(k *hydraulics.Conductivities, at coord.LonLat, read reader) {
+	plane := coord.NewPlane(at)
+	var placed []hydraulics.Placed
+	for _, n := range g.described[:min(nearYields, len(g.described))] {
+		if n.DistanceM > k.ReachM() {
+			break
+		}
+		placed = append(placed, placedIn(n.Bore, read.heard(n.Bore), plane)...)
+	}
+	g.k = k.Near(placed, 0, 0)
+}
+
 // settingOf returns the terms of the land that layers may follow.
 func settingOf(s terrain.Setting) strata.Setting { return level.LandOf(s).Terms() }
 
-func (a *Advisor) logIn(b *evidence.Bore) strata.Log { return logIn(a.snapshot, b) }
+func (a *Advisor) log(b *evidence.Bore) strata.Log { return logIn(a.snapshot, b) }
+
+func (a *Advisor) heard(b *evidence.Bore) []hydraulics.Tested { return heardFrom(b) }
 
 // logIn is the log of a bore with the land about it.
 func logIn(s *evidence.Snapshot, b *evidence.Bore) strata.Log {
@@ -165,7 +187,7 @@ func (a *Advisor) weigh(out []weighed, columns []strata.Drawn, near gathered, x 
 			from = of[others%len(of)]
 			others++
 		}
-		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from), a.fits.k), d.Weight})
+		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from), near.k), d.Weight})
 	}
 	return out
 }

@@ -120,7 +120,7 @@ func (a *Advisor) yields(near gathered, shares []float64, depthM float64) (out [
 			total += shares[n]
 		}
 		for _, l := range all {
-			out[i] = append(out[i], Yield{weight[l] / total, a.fits.k.Of(class, l.Grade, l.Clayey)})
+			out[i] = append(out[i], Yield{weight[l] / total, near.k.Of(class, l.Grade, l.Clayey)})
 		}
 	}
 	return out

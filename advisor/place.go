@@ -26,7 +26,8 @@ func (a *Advisor) At(at coord.LonLat) *Place {
 		return a.water(p.near)
 	})
 	layers := once(func() (*strata.Statement, error) {
-		p.near.readLogs(a.snapshot, at, a.logIn)
+		p.near.readLogs(a.snapshot, at, a)
+		p.near.readYields(a.fits.k, at, a)
 		return a.layers(p.near), nil
 	})
 	p.layers = func() *strata.Statement { x, _ := layers(); return x }

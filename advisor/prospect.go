@@ -82,7 +82,7 @@ func (a *Advisor) Prospects(ctx context.Context, spots []coord.LonLat, o Prospec
 	p := &prospecting{Advisor: a, options: o, near: make([]gathered, len(spots)), out: make([]Prospect, len(spots)), spots: spots}
 	plane := coord.NewPlane(spots[0])
 	for i, at := range spots {
-		p.near[i] = a.gatherIn(at, plane, a.logIn)
+		p.near[i] = a.gatherIn(at, plane, a)
 		p.out[i] = Prospect{At: at, Land: p.near[i].land}
 	}
 	if err := p.levels(plane); err != nil {
@@ -176,7 +176,7 @@ func (p *prospecting) spot(i int) error {
 			tables[g] = d.tabulate(&grounds[g].ground, e)
 		}
 		w := wayOf(d, tables, e)
-		if err := p.design(&w, p.builders[k], near, grounds, worksIn(tables, e), water.Distribution); err != nil {
+		if err := p.design(&w, p.builders[k].on(near.k), near, grounds, worksIn(tables, e), water.Distribution); err != nil {
 			return err
 		}
 		out.Ways = append(out.Ways, w)

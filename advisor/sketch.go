@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -20,6 +21,7 @@ type sketcher struct {
 	seed     uint64
 
 	logs    map[*evidence.Bore]strata.Log // those already read
+	tests   map[*evidence.Bore][]hydraulics.Tested
 	levels  []sketchLevel
 	grounds []weighed
 	weights []float64 // of them, add up to 1
@@ -36,7 +38,7 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 		return out, nil
 	}
 	a := s.advisor
-	near := a.gatherIn(at, coord.NewPlane(at), s.log)
+	near := a.gatherIn(at, coord.NewPlane(at), s)
 	water, err := a.water(near)
 	if err != nil {
 		return out, err
@@ -64,10 +66,20 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 func (s *sketcher) log(b *evidence.Bore) strata.Log {
 	log, ok := s.logs[b]
 	if !ok {
-		log = s.advisor.logIn(b)
+		log = s.advisor.log(b)
 		s.logs[b] = log
 	}
 	return log
+}
+
+// heard reads what a bore says of conductivity once, likewise.
+func (s *sketcher) heard(b *evidence.Bore) []hydraulics.Tested {
+	all, ok := s.tests[b]
+	if !ok {
+		all = heardFrom(b)
+		s.tests[b] = all
+	}
+	return all
 }
 
 func (s *sketcher) load(grounds []weighed) {

@@ -8,6 +8,7 @@ import (
 	"sync/atomic"
 
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -66,7 +67,7 @@ func (a *Advisor) Surface(ctx context.Context, q SurfaceQuestion, progress Progr
 	var working sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(q.At)) {
 		working.Go(func() {
-			s := sketcher{advisor: a, drillers: drillers, seed: q.Seed, logs: map[*evidence.Bore]strata.Log{}}
+			s := sketcher{advisor: a, drillers: drillers, seed: q.Seed, logs: map[*evidence.Bore]strata.Log{}, tests: map[*evidence.Bore][]hydraulics.Tested{}}
 			for i := next.Add(1) - 1; i < int64(len(q.At)) && ctx.Err() == nil; i = next.Add(1) - 1 {
 				spot, err := s.spot(q.At[i])
 				if err != nil {

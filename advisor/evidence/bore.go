@@ -23,7 +23,22 @@ type Bore struct {
 	Levels    []Level // at most one: what the bore states of the level
 	Deep      bool    // it has a level, but of water from below ShallowM: left out of Levels
 	Tested    *Tested // nil where nobody tested it
-	Water     []Found // what its samples say, an analyte once; nil without samples that can be judged
+	YieldLPS  geo.Opt[float64]
+	Screen    geo.Opt[Span] // of its first screen
+	Water     []Found       // what its samples say, an analyte once; nil without samples that can be judged
+}
+
+// Span is an interval of depth.
+type Span struct{ TopM, BaseM float32 }
+
+// screenOf is where the first screen of a bore stands.
+func screenOf(b geo.Bore) (out geo.Opt[Span]) {
+	for _, p := range b.Pipes {
+		if p.Kind == geo.Screen {
+			return geo.Some(Span{float32(p.TopM), float32(p.BaseM)})
+		}
+	}
+	return out
 }
 
 // Found is what the samples of one bore say of one analyte.

@@ -51,7 +51,7 @@ func (r *reader) read(b geo.Bore) *Bore {
 	*out = Bore{
 		ID: geo.BoreID(r.copied(string(b.ID))), Label: r.copied(b.Label()), Pos: position.Pos,
 		Method: geo.Method(r.code(string(b.Method))), Outcome: geo.Outcome(r.code(string(b.Outcome))),
-		Completed: b.Completed.Or(geo.Date{}), DepthM: b.DepthM, RefusalM: b.RefusalM,
+		Completed: b.Completed.Or(geo.Date{}), DepthM: b.DepthM, RefusalM: b.RefusalM, YieldLPS: b.YieldLPS, Screen: screenOf(b),
 		Layers: take(&r.layers, len(b.Layers), r.block*layersPerBore),
 	}
 	for i, l := range b.Layers {

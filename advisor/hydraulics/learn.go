@@ -25,6 +25,7 @@ type Interval struct {
 // Tested is a transmissivity with the ground that it is of.
 type Tested struct {
 	T    Estimate
+	How  Saying     // how T is to be read
 	Open []Interval // below the water at rest
 }
 
@@ -33,7 +34,7 @@ type Belief struct {
 	Log10MPerS    float64 // mean of log10 K, K in m/s
 	SDDecades     float64 // of log10 K of a layer not yet tested
 	MeanSDDecades float64 // of the region's mean alone
-	Tests         int     // that taught it
+	Tests         int     // records that taught it
 }
 
 // MetresPerDay returns the geometric mean of K.
@@ -43,18 +44,21 @@ type Belief struct {
 //   - Checked by: TestLearnWithoutTests.
 func (b Belief) MetresPerDay() float64 { return math.Pow(10, b.Log10MPerS) * secondsPerDay }
 
-// Conductivities is what a region's tests teach of its materials. The zero value knows no
-// test and believes the priors of [soil.ConductivityOf].
+// Conductivities is what a region's records teach of its materials. The zero value knows no
+// record and believes the priors of [soil.ConductivityOf].
 type Conductivities struct {
-	learnt map[Material]sums
+	learnt map[Material]learnt
 	mixed  int
 	odd    int
+	alike  [kins]Alike
+	here   [kins]here // at one place; the zero value is the region
 }
 
-// sums are the weights of the tests of a material and their weighted log10 K.
-type sums struct {
+// learnt is what is known of a material: the mean of log10 K over the region and the
+// variance of its layers around it.
+type learnt struct {
 	n               int
-	weight, weighed float64
+	mean, sd, layer float64
 }
 
 // Mixed returns how many tests taught nothing because no one material gave most of their
@@ -65,67 +69,126 @@ func (c *Conductivities) Mixed() int { return c.mixed }
 // that of the material written down: the log, the screen's place or the test is wrong.
 func (c *Conductivities) AtOdds() int { return c.odd }
 
-// oddSD is how many standard deviations from its prior a K is at odds with its material;
-// common practice, no source.
+// oddSD is how many standard deviations from its prior a measured K is at odds with its
+// material; common practice, no source.
 const oddSD = 3
 
 // The prior variance of log10 K is half between regions and half between the layers of one
-// region: tests narrow the first, nothing narrows the second. Common practice, no source.
-const betweenRegions = 0.5
+// region. How much layers differ is itself known to about a third. Common practice, no source.
+const (
+	betweenRegions = 0.5
+	layerDoubt     = 0.35 // standard deviation of the logarithm of the layers' spread
+)
 
 // mostly is the share of the expected transmissivity that one material must have for a
-// test to be one of it: the rest then is under a tenth of a decade. Common practice, no
+// record to be one of it: the rest then is under a tenth of a decade. Common practice, no
 // source.
 const mostly = 0.8
 
-// Learn updates the conductivity of each material by the region's tests. The mean of
-// log10 K over a region has a Normal prior; a test adds
+// Learn updates the conductivity of each material by what bores of the region say. The mean
+// of log10 K over a region is Normal before, the spread of its layers around it log-normal. A
+// record speaks of one layer's
 //
-//	log10(T share / b), variance = (between layers)² + (standard error of the test)²,
+//	log10(T share / b),
 //
 // with b and share the thickness and the share, by the priors, of the one material that
-// gives most of the water. Mean and variance follow in closed form.
+// gives most of the water: measured with its standard error, or known to be no less or no
+// more, as its [Saying] has it. One in ten is taken to say nothing. Mean and spread are
+// weighed on a grid.
 //
-//   - Shapes: any number of tests; their order does not matter but for rounding.
+//   - Shapes: any number of records; their order does not matter but for rounding.
 //   - Units: as [Estimate] and [Interval].
-//   - Domain: T above 0, thicknesses above 0. A test of several materials of which none
-//     has 80 % of the expected T is counted as mixed, one whose K lies three standard
-//     deviations from the prior as at odds; neither teaches. Wells that gave no water are
-//     not tested, so that what is learnt is of ground that gave some.
+//   - Domain: T above 0, thicknesses above 0. A record of several materials of which none
+//     has 80 % of the expected T is counted as mixed, a measurement whose K lies three
+//     standard deviations from the prior as at odds; neither teaches. Wells that gave no
+//     water are not tested, so that what is learnt is of ground that gave some.
 //   - Errors: [InputError].
-//   - Source: conjugate Normal update with known variance, any textbook; the prior is
-//     [soil.ConductivityOf].
-//   - Checked by: TestLearnWithoutTests, TestLearnConjugate, TestLearnFindsTheRegion,
-//     TestLearnMixed, TestLearnAtOdds, TestLearnFromTheLand, ExampleLearn.
+//   - Source: Bayes' rule, any textbook; the prior is [soil.ConductivityOf]. Censored records
+//     as Tobin (1958).
+//   - Checked by: TestLearnWithoutTests, TestLearnAgainstDraws, TestLearnFindsTheRegion,
+//     TestLearnFromYields, TestLearnMixed, TestLearnAtOdds, TestLearnFromTheLand, ExampleLearn.
 func Learn(tests []Tested) (*Conductivities, error) {
-	c := &Conductivities{learnt: map[Material]sums{}}
+	c := &Conductivities{learnt: map[Material]learnt{}}
+	said := map[Material][]says{}
 	for _, t := range tests {
-		if err := positive(named{"transmissivity", t.T.Value}, named{"standard error", t.T.Decades}); err != nil {
+		m, s, share, err := t.ofOne()
+		switch {
+		case err != nil:
 			return nil, err
-		}
-		m, thick, share, err := t.main()
-		if err != nil {
-			return nil, err
-		}
-		if share < mostly {
+		case share < mostly:
 			c.mixed++
-			continue
+		case s.atOdds(m.prior()):
+			c.odd++
+		default:
+			said[m] = append(said[m], s)
 		}
-		c.add(m, math.Log10(t.T.Value*share/thick/secondsPerDay), t.T.Decades)
+	}
+	for m, all := range said {
+		c.learnt[m] = learn(m.prior(), all)
 	}
 	return c, nil
 }
 
-// add takes one log10 K with the standard error of its test.
-func (c *Conductivities) add(m Material, logK, decades float64) {
-	prior := m.prior()
-	if math.Abs(logK-prior.Log10MPerS) > oddSD*math.Hypot(prior.SDDecades, decades) {
-		c.odd++
-		return
+// ofOne is what a record says of the one material that gives most of the water, and that
+// one's share.
+func (t Tested) ofOne() (m Material, s says, share float64, err error) {
+	if err = positive(named{"transmissivity", t.T.Value}, named{"standard error", t.T.Decades}); err != nil {
+		return m, s, 0, err
 	}
-	weight := 1 / (m.layerVariance() + decades*decades)
-	s := c.learnt[m]
-	c.learnt[m] = sums{s.n + 1, s.weight + weight, s.weighed + weight*logK}
+	m, thick, share, err := t.main()
+	if err != nil || share < mostly {
+		return m, s, share, err
+	}
+	return m, says{t.How, math.Log10(t.T.Value * share / thick / secondsPerDay), t.T.Decades}, share, nil
+}
+
+// atOdds reports a measurement that cannot be of its material.
+func (s says) atOdds(prior soil.Conductivity) bool {
+	off := s.log10 - prior.Log10MPerS
+	far := math.Abs(off) > oddSD*math.Hypot(prior.SDDecades, s.decades)
+	return far && (s.how == Measured || (off > 0) == (s.how == AtLeast || s.how == Reported))
+}
+
+// The grid of mean and spread, in standard deviations of their priors.
+const (
+	gridMeans   = 49
+	gridSpreads = 9
+	gridTo      = 4.0 // of means
+	spreadTo    = 2.0
+)
+
+// learn weighs means and spreads of one material by all records of it.
+func learn(prior soil.Conductivity, all []says) learnt {
+	sd := prior.SDDecades * math.Sqrt(betweenRegions)
+	layer := (1 - betweenRegions) * prior.SDDecades * prior.SDDecades
+	var means, layers mixed
+	var logs [gridSpreads][gridMeans]float64
+	most := math.Inf(-1)
+	each := func(fn func(i, j int, mean, variance, priorLog float64)) {
+		for i := range logs {
+			zs := spreadTo * (2*float64(i)/(gridSpreads-1) - 1)
+			for j := range logs[i] {
+				zm := gridTo * (2*float64(j)/(gridMeans-1) - 1)
+				fn(i, j, prior.Log10MPerS+zm*sd, layer*math.Exp(2*layerDoubt*(zs-layerDoubt)), -(zs*zs+zm*zm)/2)
+			}
+		}
+	}
+	each(func(i, j int, mean, variance, priorLog float64) {
+		logs[i][j] = priorLog
+		for _, s := range all {
+			likely, _, _ := s.moments(mean, variance)
+			logs[i][j] += math.Log(likely)
+		}
+		most = max(most, logs[i][j])
+	})
+	each(func(i, j int, mean, variance, _ float64) {
+		w := math.Exp(logs[i][j] - most)
+		means.add(w, mean, 0)
+		layers.add(w, variance, 0)
+	})
+	_, mean, variance := means.moments()
+	_, layer, _ = layers.moments()
+	return learnt{len(all), mean, math.Sqrt(variance), layer}
 }
 
 // main returns the material that by the priors gives most of the water, its thickness and
@@ -153,33 +216,33 @@ func (t Tested) main() (m Material, thickM, share float64, err error) {
 	return m, thick[m], of[m] / total, nil
 }
 
-// layerVariance is the variance of log10 K between layers of one region.
-func (m Material) layerVariance() float64 {
-	sd := m.prior().SDDecades
-	return (1 - betweenRegions) * sd * sd
+// ofRegion is what is believed of a material anywhere in the region.
+func (c *Conductivities) ofRegion(m Material) learnt {
+	if c != nil && c.learnt[m].n > 0 {
+		return c.learnt[m]
+	}
+	prior := m.prior()
+	return learnt{
+		mean: prior.Log10MPerS, sd: prior.SDDecades * math.Sqrt(betweenRegions), layer: (1 - betweenRegions) * prior.SDDecades * prior.SDDecades,
+	}
 }
 
-// Of returns what is believed of a material after the tests; without a test of it, its
-// prior.
+// Of returns what is believed of a material after the records; without one of it, its
+// prior. What [Conductivities.Near] returns believes it of one place.
 //
 //   - Units: as [Belief].
 //   - Domain: every class; c may be nil.
 //   - Source: as [Learn].
-//   - Checked by: TestLearnWithoutTests, TestLearnConjugate.
+//   - Checked by: TestLearnWithoutTests, TestLearnAgainstDraws, TestNearAgainstMatrices.
 func (c *Conductivities) Of(class soil.Class, grade soil.Grade, clayey bool) Belief {
 	m := Material{class, grade, clayey}
-	prior := m.prior()
-	between := betweenRegions * prior.SDDecades * prior.SDDecades
-	var s sums
-	if c != nil {
-		s = c.learnt[m]
+	x := c.ofRegion(m)
+	b := Belief{x.mean, math.Sqrt(x.sd*x.sd + x.layer), x.sd, x.n}
+	if c == nil || x.n == 0 {
+		b.SDDecades = m.prior().SDDecades // to the last digit
 	}
-	if s.n == 0 {
-		return Belief{prior.Log10MPerS, prior.SDDecades, math.Sqrt(between), 0}
+	if k := m.kin(); c != nil && k >= 0 && c.here[k].bores > 0 {
+		return c.here[k].on(b)
 	}
-	variance := 1 / (1/between + s.weight)
-	return Belief{
-		Log10MPerS: variance * (prior.Log10MPerS/between + s.weighed), SDDecades: math.Sqrt(variance + m.layerVariance()),
-		MeanSDDecades: math.Sqrt(variance), Tests: s.n,
-	}
+	return b
 }

@@ -11,13 +11,28 @@ type Assumed struct {
 	Storage float64 // of the ground
 	HoleMM  float64 // diameter of the hole
 	BailMin float64 // minutes of bailing
+
+	// Efficiency is the share of the drawdown in a pumped well that the ground causes, where
+	// only the end of pumping was written down: as [HandPump] has it, so that what a well is
+	// to give is judged as those were that gave it.
+	Efficiency float64
+	CoverM     float64 // of water left over the bottom when a well gives all it can
+	Hours      float64 // that a yield was drawn for
+	LeastLPS   float64 // what a well that is called producing gives at least
+	ScreenM    float64 // length of a screen whose place is not written down
 }
 
 // DefaultAssumed returns what [HandPump] and the bailer test assume.
 //
-// Source: storage as [HandPump]; a hole of 150 mm, common practice; 10 minutes of bailing,
-// MacDonald, Barker and Davies (2008).
-func DefaultAssumed() Assumed { return Assumed{Storage: 0.05, HoleMM: 150, BailMin: 10} }
+// Source: storage and efficiency as [HandPump]; a hole of 150 mm, a screen of 3 m over half a
+// metre of plugged pipe, the pump 1 m above the bottom and an hour of pumping, common
+// practice; 10 minutes of bailing, MacDonald, Barker and Davies (2008); 7.6 L/min, the least
+// that Lifewater asks of a well, from memory.
+func DefaultAssumed() Assumed {
+	return Assumed{
+		Storage: 0.05, HoleMM: 150, BailMin: 10, Efficiency: 0.75, CoverM: 1, Hours: 1, LeastLPS: 7.6 / 60, ScreenM: 3,
+	}
+}
 
 // Evidence returns what the tests of a bore say of the ground behind its screens. A test
 // that says nothing, or a bore without screen or layers, adds nothing.
@@ -114,7 +129,7 @@ func constantRate(t geo.PumpTest, assumed Assumed, screenM float64) (Estimate, e
 		return Estimate{}, ErrTooFew
 	}
 	return SpecificCapacity(Single{
-		DischargeM3D: lps * secondsPerDay / 1000, DrawdownM: pumping - rest, Days: hours / 24,
+		DischargeM3D: lps * secondsPerDay / 1000, DrawdownM: (pumping - rest) * assumed.Efficiency, Days: hours / 24,
 		RadiusM: assumed.HoleMM / 2000, Storage: assumed.Storage, ScreenM: screenM, LayerM: screenM,
 	})
 }
