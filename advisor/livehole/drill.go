@@ -1,6 +1,9 @@
 package livehole
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // flow is what happens below one depth, over all members: how likely a hole is still under
 // way there, and what one more cell makes of it. Rows are by class of the last cell, first
@@ -15,24 +18,57 @@ type flow struct {
 // leastWeight is the chance below which a level is left out.
 const leastWeight = 1e-6
 
+// add takes over other flows.
+func (f *flow) add(o *flow) {
+	for i := range f.alive {
+		f.alive[i] += o.alive[i]
+		f.works[i] += o.works[i]
+		f.cost[i] += o.cost[i]
+		for j := range f.on[i] {
+			f.on[i][j] += o.on[i][j]
+		}
+	}
+}
+
+// hands is into how many parts the levels are dealt, to be followed side by side: always as
+// many, so that the sums do not depend on the computer.
+const hands = 2
+
 // drill lets a method go on below the bottom in every member, as far as it goes, and
 // returns the flows by depth in cells; those above the bottom are empty.
 func (p *Pack) drill(m *Method, h *hole, month int, looks []outlook) []flow {
-	flows := make([]flow, p.Cells+1)
-	x := member{Pack: p, Method: m, ground: p.ground(m), cellCosts: p.costs(m), flows: flows}
+	x := member{Pack: p, Method: m, ground: p.ground(m), cellCosts: p.costs(m)}
 	for band := range p.Yield.Cell {
 		x.all = append(x.all, p.bodies(band))
 	}
-	x.before, x.spare = x.crossedSoFar(h), [2]*states{x.newStates(), x.newStates()}
-	for i := range looks {
+	x.before = x.crossedSoFar(h)
+	var flows [hands][]flow
+	var working sync.WaitGroup
+	for hand := range hands {
+		working.Go(func() { flows[hand] = x.follow(hand, h, month, looks) })
+	}
+	working.Wait()
+	for _, other := range flows[1:] {
+		for z := range other {
+			flows[0][z].add(&other[z])
+		}
+	}
+	return flows[0]
+}
+
+// follow works out the levels of one hand.
+func (x member) follow(hand int, h *hole, month int, looks []outlook) []flow {
+	p := x.Pack
+	x.flows, x.spare = make([]flow, p.Cells+1), [2]*states{x.newStates(), x.newStates()}
+	for i := hand; i < len(looks); i += hands {
 		if looks[i].weight < leastWeight {
 			continue
 		}
 		x.look, x.today = &looks[i], p.Level.Today[month-1][i]
-		x.roof, x.ready = p.roof(p.Level.Design[i]), p.ready(m, p.Level.Design[i])
+		x.roof, x.ready = p.roof(p.Level.Design[i]), p.ready(x.Method, p.Level.Design[i])
 		x.run(h)
 	}
-	return flows
+	return x.flows
 }
 
 // member is one level and, once water was met, one band of conductivity under one method.

@@ -88,7 +88,10 @@ func (x *member) grown(z int, into, bins []float64, j, k int, q float64) {
 	grow := x.grow[within][k]
 	for i, p := range bins[atLeastTwo:] {
 		if p > 0 {
-			grow[i].put(into, p*q)
+			m, p := &grow[i], p*q
+			on := p * m.part
+			into[m.bin] += p - on
+			into[m.bin+1] += on
 		}
 	}
 }
