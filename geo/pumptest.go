@@ -42,4 +42,12 @@ type Sample struct {
 	DetectionLimit Opt[float64] `json:"detectionLimit,omitzero"` // "below this much", same unit
 	On             Opt[Date]    `json:"on,omitzero"`
 	Laboratory     string       `json:"laboratory,omitempty"`
+
+	// WaivedBy names who answers for doing without this test, and Reason says why; there is
+	// no result then. Neither hides a result that there is.
+	WaivedBy string `json:"waivedBy,omitempty"`
+	Reason   string `json:"reason,omitempty"`
 }
+
+// Waived reports that somebody answers for doing without the test.
+func (s Sample) Waived() bool { return s.WaivedBy != "" }

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 
 	"waterstrike/geo/soil"
@@ -98,7 +99,21 @@ func checkSample(s Sample) error {
 		checkMaybe("value", s.Value, amount.check),
 		checkMaybe("detectionLimit", s.DetectionLimit, limit.check),
 		checkMaybe("on", s.On, checkDate),
+		checkWaiver(s),
 	)
+}
+
+// checkWaiver refuses a waiver without a name or a reason, and one beside a result.
+func checkWaiver(s Sample) error {
+	switch {
+	case !s.Waived() && s.Reason != "":
+		return errors.New("waivedBy: missing: a waiver needs the name of a person")
+	case s.Waived() && s.Reason == "":
+		return errors.New("reason: missing: a waiver needs one")
+	case s.Waived() && (s.Value.Known() || s.DetectionLimit.Known()):
+		return errors.New("waivedBy: there is a result, which nobody can waive")
+	}
+	return nil
 }
 
 func checkInterval(topM, baseM float64) error {

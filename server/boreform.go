@@ -207,21 +207,28 @@ func sampleRows() rows[geo.Bore] {
 					if v.Value, v.DetectionLimit = n, none; below {
 						v.Value, v.DetectionLimit = none, n
 					}
-					if wrong == "" && !n.Known() {
-						wrong = faultNeeded
-					}
 					return wrong
 				},
 			},
 			words("unit", "text", func(v *geo.Sample) *string { return &v.Unit }),
 			maybeDate("on", func(v *geo.Sample) *geo.Opt[geo.Date] { return &v.On }),
 			words("laboratory", "text", func(v *geo.Sample) *string { return &v.Laboratory }),
+			words("waivedBy", "text", func(v *geo.Sample) *string { return &v.WaivedBy }),
+			words("reason", "text", func(v *geo.Sample) *string { return &v.Reason }),
 		},
 	}
 }
 
-// measured reads the unit of a result; none is that of the guideline value.
+// measured reads the unit of a result; none is that of the guideline value. Without a result
+// somebody has to answer for doing without it.
 func measured(v *geo.Sample, get func(string) string) geo.Code {
+	found := v.Value.Known() || v.DetectionLimit.Known()
+	switch {
+	case found && (v.Waived() || v.Reason != ""):
+		return "entry.fault.waived-result"
+	case !found && (!v.Waived() || v.Reason == ""):
+		return "entry.fault.no-result"
+	}
 	a, _, ok := geo.FindAnalyte(v.Analyte)
 	if !ok {
 		return ""

@@ -29,6 +29,7 @@ func filled() url.Values {
 		"pipe.0.kind": {"screen"}, "pipe.0.top": {"9"}, "pipe.0.base": {"12"}, "fill.0.kind": {"grout"}, "fill.0.top": {"0"}, "fill.0.base": {"3"},
 		"test.0.kind": {"constant-rate"}, "test.0.buckets": {"45"}, "test.0.litres": {"20"}, "test.0.minutes": {"60"}, "test.0.rest": {"5.4"}, "test.0.lowest": {"6.9"},
 		"sample.0.analyte": {"arsenic"}, "sample.0.value": {"<5"}, "sample.0.unit": {"ppb"}, "sample.1.analyte": {"nitrate"}, "sample.1.value": {"12"},
+		"sample.2.analyte": {"fluoride"}, "sample.2.waivedBy": {"A. Diallo"}, "sample.2.reason": {"none found in forty bores around"},
 	}
 }
 
@@ -58,8 +59,28 @@ func TestEnterBore(t *testing.T) {
 	if s := got.Samples; s[0].DetectionLimit.Or(0) != 5 || s[0].Value.Known() || s[0].Unit != "ug/L" || s[1].Unit != "mg/L" || s[1].Basis != "NO3" {
 		t.Errorf("samples %+v", s)
 	}
+	if s := got.Samples[2]; s.WaivedBy != "A. Diallo" || s.Value.Known() || s.DetectionLimit.Known() {
+		t.Errorf("waived %+v", s)
+	}
 	if history, err := base.History(t.Context(), enteredID); err != nil || len(history) != 1 {
 		t.Errorf("%d entries, %v", len(history), err)
+	}
+}
+
+// A result may be missing where somebody answers for that with a reason, and nobody answers
+// for doing without a result that there is.
+func TestEnterWaiver(t *testing.T) {
+	b, _ := newShelved(t)
+	for name, c := range map[string]struct{ cell, text, words string }{
+		"nobody answers":    {"sample.2.waivedBy", "", "who answers for doing without"},
+		"no reason":         {"sample.2.reason", "", "who answers for doing without"},
+		"there is a result": {"sample.2.value", "1.2", "nobody can waive"},
+	} {
+		form := filled()
+		form.Set(c.cell, c.text)
+		if w := b.acts("/bores", form); w.Code != 400 || !strings.Contains(w.Body.String(), c.words) {
+			t.Errorf("%s: %d, want 400 and %q", name, w.Code, c.words)
+		}
 	}
 }
 

@@ -34,6 +34,7 @@ type Account struct {
 	ByYear   []coverage.OutcomeAccount   `json:"byYear"` // of completion, "" where it is not known
 	ByMethod []coverage.OutcomeAccount   `json:"byMethod"`
 	Currency string                      `json:"currency,omitempty"` // of all costs; bores priced in others are left out of them
+	Waivers  []Waiver                    `json:"waivers,omitempty"`  // tests of water that bores counted here were never given
 	Lasting  *coverage.Functionality     `json:"lasting,omitempty"`  // nil where no point was watched
 	Labels   map[string]string           `json:"labels"`             // what people call each record
 	Places   map[string]geo.Opt[Located] `json:"-"`
@@ -171,6 +172,7 @@ func (a *Account) bores(all []geo.Bore, of map[string]*geo.Bore) error {
 		if dated && on.Compare(a.Ask.On) > 0 {
 			continue
 		}
+		a.Waivers = append(a.Waivers, waivers(b, a.Ask.On)...)
 		x := coverage.Bore{ID: string(b.ID), Outcome: b.Outcome, DepthM: b.DepthM}
 		if cost, known := b.Cost.Get(); known && cost.Currency == a.Currency {
 			x.Cost = geo.Some(cost.Amount)

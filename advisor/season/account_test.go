@@ -108,11 +108,31 @@ func TestReportOfNothing(t *testing.T) {
 	}
 }
 
+// The account names who answers for a needed test that was never made, until it is made.
+func TestReportNamesWaivers(t *testing.T) {
+	r := small()
+	waiver := geo.Sample{Analyte: "arsenic", Unit: "ug/L", On: geo.Some(on(2010)), WaivedBy: "A. Diallo", Reason: "none in forty bores around"}
+	result := geo.Sample{Analyte: "arsenic", Unit: "ug/L", On: geo.Some(on(2012)), Value: geo.Some(3.0)}
+	r.Bores[0].Samples = []geo.Sample{waiver, result}
+	for year, want := range map[int]int{2009: 0, 2011: 1, 2013: 0} {
+		a, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(year)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Waivers) != want || want == 1 && (a.Waivers[0].By != "A. Diallo" || a.Waivers[0].Bore != string(r.Bores[0].ID)) {
+			t.Errorf("%d: %+v, want %d", year, a.Waivers, want)
+		}
+	}
+}
+
 // Water that was tested and is unfit does not count where tests are asked for.
 func TestReportOfTestedWater(t *testing.T) {
 	r := small()
 	one := func(analyte, unit string, value float64) geo.Sample {
 		return geo.Sample{Analyte: analyte, Unit: unit, Value: geo.Some(value), On: geo.Some(on(2010))}
+	}
+	waived := func(year int) geo.Sample {
+		return geo.Sample{Analyte: "arsenic", Unit: "ug/L", On: geo.Some(on(year)), WaivedBy: "A. Diallo", Reason: "none in forty bores around"}
 	}
 	arsenic := func(value float64) []geo.Sample { return []geo.Sample{one("arsenic", "ug/L", value)} }
 	nitrate := one("nitrate", "mg/L", 20)
@@ -128,6 +148,11 @@ func TestReportOfTestedWater(t *testing.T) {
 		{arsenic(50), 0, coverage.TestFailed},
 		{arsenic(2), 0, coverage.NotTested}, // of five results that are needed four are missing
 		{nil, 0, coverage.NotTested},
+		// Four results and a name for the fifth; a name takes no result away, nor does a later one.
+		{slices.Concat(rest, []geo.Sample{waived(2010)}), 300, ""},
+		{slices.Concat(rest, arsenic(50), []geo.Sample{waived(2010)}), 0, coverage.TestFailed},
+		{slices.Concat(rest, arsenic(50), []geo.Sample{waived(2011)}), 0, coverage.TestFailed},
+		{slices.Concat(rest, []geo.Sample{waived(2012)}), 0, coverage.NotTested}, // after the day asked about
 	} {
 		r.Bores[0].Samples = c.samples
 		a, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(2011), Tested: true})

@@ -35,5 +35,7 @@ func sampleColumns() []column[geo.Sample] {
 		openFigure("detection_limit", "detectionLimit", func(s *geo.Sample) geo.Opt[float64] { return s.DetectionLimit }),
 		openDate("sampled_on", "on", func(s *geo.Sample) geo.Opt[geo.Date] { return s.On }),
 		text("laboratory", "laboratory", func(s *geo.Sample) string { return s.Laboratory }),
+		text("waived_by", "waivedBy", func(s *geo.Sample) string { return s.WaivedBy }),
+		text("reason", "reason", func(s *geo.Sample) string { return s.Reason }),
 	}
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // recordScripts make the record tables; a draft has the same ones, without history.
-var recordScripts = []string{"0002_records.sql", "0008_failed_outcome.sql", "0009_layer_colour.sql", "0013_sitings.sql"}
+var recordScripts = []string{"0002_records.sql", "0008_failed_outcome.sql", "0009_layer_colour.sql", "0013_sitings.sql", "0016_waivers.sql"}
 
 //go:embed draft.sql
 var draftSQL string

@@ -20,6 +20,7 @@ func TestHistoryTriggersCoverEveryColumn(t *testing.T) {
 		"migrations/0006_history_of_places.sql":  triggersOf(first, func(o family) bool { return o.root != "bore" && o.root != "siting" }),
 		"migrations/0014_history_of_sitings.sql": triggersOf(now, func(o family) bool { return o.root == "siting" }),
 		"migrations/0010_history_of_layers.sql":  triggersAnew(now, "layer"),
+		"migrations/0017_history_of_samples.sql": triggersAnew(now, "sample"),
 	} {
 		if *update {
 			if err := os.WriteFile(file, []byte(want), 0o600); err != nil {

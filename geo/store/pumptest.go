@@ -40,5 +40,7 @@ var samples = table[geo.Sample]{
 		maybeNumber("detection_limit", func(s *geo.Sample) *geo.Opt[float64] { return &s.DetectionLimit }),
 		maybeDate("sampled_on", func(s *geo.Sample) *geo.Opt[geo.Date] { return &s.On }),
 		text("laboratory", func(s *geo.Sample) *string { return &s.Laboratory }),
+		text("waived_by", func(s *geo.Sample) *string { return &s.WaivedBy }),
+		text("reason", func(s *geo.Sample) *string { return &s.Reason }),
 	},
 }

@@ -99,6 +99,10 @@ func (s speaker) boreSamples(b geo.Bore) Table {
 	}
 	for _, sample := range b.Samples {
 		verdict, limit := geo.Judge(sample)
+		if sample.Waived() {
+			t.add(s.analyte(sample.Analyte), s.waived(sample), s.limit(sample, limit), s.Say("record.verdict.waived"), s.dateOr(sample.On))
+			continue
+		}
 		t.add(s.analyte(sample.Analyte), s.found(sample), s.limit(sample, limit), s.Say("record.verdict."+string(verdict)), s.dateOr(sample.On))
 	}
 	if _, together := geo.JudgeTogether(b.Samples); together.Code != geo.NitrogenNotKnown {
@@ -108,6 +112,11 @@ func (s speaker) boreSamples(b geo.Bore) Table {
 		t.Notes = append(t.Notes, s.Say("record.samples.note"))
 	}
 	return t
+}
+
+// waived tells who answers for doing without a test, and why.
+func (s speaker) waived(sample geo.Sample) string {
+	return s.Say("record.waived", say.With("person", say.Text(sample.WaivedBy)), say.With("why", say.Text(sample.Reason)))
 }
 
 func (s speaker) analyte(name string) string {

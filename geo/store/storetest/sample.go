@@ -59,6 +59,7 @@ func FullBore(i int) geo.Bore {
 		Samples: []geo.Sample{
 			{Analyte: "nitrate", Basis: "NO3", Unit: "mg/L", Value: geo.Some(12.5), On: geo.Some(geo.Date{Year: 2011}), Laboratory: "district"},
 			{Analyte: "arsenic", Unit: "ug/L", DetectionLimit: geo.Some(10.0)},
+			{Analyte: "fluoride", Unit: "mg/L", On: geo.Some(geo.Date{Year: 2012}), WaivedBy: "A. Diallo", Reason: "no fluoride found in forty bores around"},
 		},
 		Source: geo.Provenance{File: "bores.csv", Row: i + 1, By: "district office", Licence: "CC-BY-4.0", Fields: map[string]string{"depthM": "report p. 4"}},
 	}
