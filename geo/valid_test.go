@@ -102,9 +102,9 @@ func TestNewBoreRefuses(t *testing.T) {
 		"sample of nothing":      {func(b *geo.Bore) { b.Samples[0].Analyte = "" }, "sample 1: analyte"},
 		"sample value NaN":       {func(b *geo.Bore) { b.Samples[0].Value = some(nan) }, "sample 1: value"},
 		"limit negative":         {func(b *geo.Bore) { b.Samples[0].DetectionLimit = some(-1) }, "sample 1: detectionLimit"},
-		"waived by nobody":       {func(b *geo.Bore) { b.Samples[0] = geo.Sample{Analyte: "arsenic", Reason: "none around"} }, "waivedBy"},
-		"waived without a word":  {func(b *geo.Bore) { b.Samples[0] = geo.Sample{Analyte: "arsenic", WaivedBy: "A. Diallo"} }, "reason"},
-		"a result waived":        {func(b *geo.Bore) { b.Samples[0].WaivedBy, b.Samples[0].Reason = "A. Diallo", "none around" }, "waivedBy"},
+		"waived by nobody":       {func(b *geo.Bore) { b.Samples[0] = geo.Sample{Analyte: "arsenic", Reason: "none around"} }, "sample 1: waivedBy"},
+		"waived without a word":  {func(b *geo.Bore) { b.Samples[0] = geo.Sample{Analyte: "arsenic", WaivedBy: "A. Diallo"} }, "sample 1: reason"},
+		"a result waived":        {func(b *geo.Bore) { b.Samples[0].WaivedBy, b.Samples[0].Reason = "A. Diallo", "none around" }, "sample 1: waivedBy"},
 		"sampled on no day":      {func(b *geo.Bore) { b.Samples[0].On = badDate }, "sample 1: on"},
 	} {
 		t.Run(name, func(t *testing.T) {
