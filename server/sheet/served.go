@@ -178,7 +178,7 @@ func (s *servedSpeaker) out() Table {
 }
 
 func (s *servedSpeaker) outcomes() Table {
-	t := Table{Heading: s.Say("served.outcomes"), Columns: []string{s.Say("served.column.outcome"), s.Say("trust.column.bores")}}
+	t := Table{Heading: s.Say("served.outcomes"), Columns: []string{s.Say("served.column.outcome"), s.Say("served.column.group")}}
 	for _, o := range s.Outcomes.Outcomes {
 		words := s.Say("outcome." + string(o.Outcome))
 		t.add(words, s.count(len(o.Records)))
@@ -233,7 +233,7 @@ func (s *servedSpeaker) rates(heading string, groups []coverage.OutcomeAccount, 
 }
 
 func (s *servedSpeaker) costs() Table {
-	t := Table{Heading: s.Say("served.costs"), Columns: []string{s.Say("season.column.what"), s.Say("served.column.price"), s.Say("served.column.spent"), s.Say("served.column.bought"), s.Say("trust.column.bores")}}
+	t := Table{Heading: s.Say("served.costs"), Columns: []string{s.Say("season.column.what"), s.Say("served.column.price"), s.Say("served.column.spent"), s.Say("served.column.bought"), s.Say("served.column.group")}}
 	if s.Currency == "" {
 		t.Missing = s.Say("served.no-costs")
 		return t
