@@ -24,6 +24,7 @@ type Advisor struct {
 	snapshot *evidence.Snapshot
 	fits     *fits
 	drillers []*driller
+	testers  []*driller // of the same methods: who only pass a crew's test
 	builders []*builder // of the drillers, in their order
 	rules    Rules
 	version  string
@@ -44,7 +45,11 @@ func New(ctx context.Context, snapshot *evidence.Snapshot, rules Rules, version 
 		if err != nil {
 			return nil, err
 		}
-		a.drillers = append(a.drillers, &d)
+		tester, err := d.tester()
+		if err != nil {
+			return nil, err
+		}
+		a.drillers, a.testers = append(a.drillers, d), append(a.testers, tester)
 	}
 	var err error
 	if a.fits, err = fit(ctx, snapshot, rules); err != nil {

@@ -50,7 +50,19 @@ func lostIn(bores []*evidence.Bore) lost {
 //   - Checked by: TestExecution.
 func (l lost) execution(m geo.Method) *Execution {
 	n := l[m]
-	kept, gone := float64(priorHoles-priorLost+n.holes-n.lost), float64(priorLost+n.lost)
+	kept, gone := l.counts(m)
 	at := func(p float64) float64 { return mathext.InvRegIncBeta(kept, gone, p) }
 	return &Execution{Method: m, Holes: n.holes, Lost: n.lost, Kept: Range{at(0.1), at(0.5), at(0.9)}}
+}
+
+// counts are the parameters of that distribution.
+func (l lost) counts(m geo.Method) (kept, gone float64) {
+	n := l[m]
+	return float64(priorHoles - priorLost + n.holes - n.lost), float64(priorLost + n.lost)
+}
+
+// kept is its mean.
+func (l lost) kept(m geo.Method) float64 {
+	kept, gone := l.counts(m)
+	return kept / (kept + gone)
 }

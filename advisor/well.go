@@ -88,21 +88,26 @@ func (f failure) code() geo.Code {
 // driller is a method with the transmissivity that its well needs.
 type driller struct {
 	method.Method
-	neededT []float64 // m²/d for an allowed drawdown of i·strata.CellM
+	neededT  []float64 // m²/d for an allowed drawdown of i·strata.CellM
+	highestM float64   // least depth of a screen's top
 }
 
-func newDriller(m method.Method) (driller, error) {
-	d := driller{Method: m, neededT: make([]float64, strata.Cells+1)}
-	duty := hydraulics.HandPump(m.HoleMM)
+// newDriller is a method whose well serves a hand pump for years.
+func newDriller(m method.Method) (*driller, error) {
+	return drillerFor(m, hydraulics.HandPump(m.HoleMM), highestScreenM)
+}
+
+func drillerFor(m method.Method, duty hydraulics.Duty, highestM float64) (*driller, error) {
+	d := driller{Method: m, neededT: make([]float64, strata.Cells+1), highestM: highestM}
 	d.neededT[0] = math.Inf(1)
 	for i := 1; i < len(d.neededT); i++ {
 		t, err := hydraulics.NeededT(duty, float64(i)*strata.CellM)
 		if err != nil {
-			return driller{}, err
+			return nil, err
 		}
 		d.neededT[i] = t
 	}
-	return d, nil
+	return &d, nil
 }
 
 // try drills one ground with the water at waterM on that day, and lines it for designM, the
@@ -116,7 +121,7 @@ func (d *driller) tryTo(stop method.Stopped, g *ground, waterM, designM float64)
 	reach := stop.Reach(&d.Method, strata.Cells*strata.CellM, g.strike(waterM))
 	r := result{bottomM: reach.DepthM}
 	floor := reach.DepthM - sumpM
-	roof := max(designM, highestScreenM)
+	roof := max(designM, d.highestM)
 	if floor < roof+screenMinM {
 		r.fails = tooShort(reach, designM)
 		return r
@@ -142,10 +147,10 @@ const surely = 0.9
 // whyNoScreen tells ground that gives water too near the surface or too near the bottom
 // from ground that gives none.
 func (d *driller) whyNoScreen(g *ground, reach method.Reach, designM, floor float64) failure {
-	if designM < highestScreenM && d.bestScreen(g, max(designM, 0), floor, designM, screenM).enough > 0 {
+	if designM < d.highestM && d.bestScreen(g, max(designM, 0), floor, designM, screenM).enough > 0 {
 		return noRoomToSeal
 	}
-	from, to := int(max(designM, highestScreenM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
+	from, to := int(max(designM, d.highestM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
 	if g.giving[to] > g.giving[from] {
 		return tooShort(reach, designM)
 	}

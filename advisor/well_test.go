@@ -43,7 +43,7 @@ func drillerOf(t *testing.T, code geo.Method) *driller {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &d
+	return d
 }
 
 // What fails first in grounds that a person can judge by eye.

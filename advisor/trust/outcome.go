@@ -15,6 +15,7 @@ type OutcomeCase struct {
 	Method   geo.Method
 	Works    bool
 	Said     []float64 // in the order of [OutcomeTellers]
+	Lasts    float64   // the advisor's chance of water that lasts
 	Width    float64   // of the advisor's 80 % range
 	NearestM float64   // distance to the nearest bore
 	Enough   bool      // the advisor held its evidence to be enough
@@ -25,6 +26,7 @@ type OutcomeAccount struct {
 	Cases       int               `json:"cases"`
 	Worked      int               `json:"worked"`
 	MeanSaid    float64           `json:"meanSaid"`
+	MeanLasts   float64           `json:"meanLasts"` // of the chance of lasting water
 	Brier       Measure           `json:"brier"`
 	Slope       geo.Opt[Interval] `json:"slope,omitzero"` // of the recalibration, 1 at best
 	Reliability []Bin             `json:"reliability"`
@@ -52,6 +54,7 @@ func judgeOutcomes(cases []OutcomeCase) *OutcomeAccount {
 		}
 		s.add(c.Block, 1, losses...)
 		a.MeanSaid += c.Said[0] / float64(len(cases))
+		a.MeanLasts += c.Lasts / float64(len(cases))
 		a.Worked += int(c.worked())
 	}
 	a.Brier = s.measure()

@@ -135,14 +135,19 @@ func likeliest(row [soil.Count]float64) soil.Class {
 // outcome asks for the chance by the method that drilled a bore, as if it were the only one
 // at hand.
 func (w *witness) outcome(ctx context.Context, p *advisor.Place, b *evidence.Bore, c Case) (*OutcomeCase, error) {
-	m, enough, ok, err := p.Chance(ctx, advisor.Question{Method: b.Method, Seed: 1})
+	q := advisor.Question{Method: b.Method, Seed: 1}
+	m, enough, ok, err := p.Chance(ctx, q)
 	if err != nil || !ok {
+		return nil, err
+	}
+	reported, _, err := p.Reported(ctx, q, b.Completed)
+	if err != nil {
 		return nil, err
 	}
 	base, eightNearest, nearestM := w.outcomes.say(b.Pos, b.Method)
 	return &OutcomeCase{
 		Case: c, Method: b.Method, Works: b.Outcome == geo.Producing,
-		Said: []float64{m.Chance, base, eightNearest}, Width: m.Hi - m.Lo, NearestM: nearestM,
+		Said: []float64{reported, base, eightNearest}, Lasts: m.Chance, Width: m.Hi - m.Lo, NearestM: nearestM,
 		Enough: enough,
 	}, nil
 }

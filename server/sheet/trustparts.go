@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"waterstrike/advisor"
 	"waterstrike/advisor/trust"
 	"waterstrike/ui/say"
 )
@@ -102,7 +103,8 @@ func (s speaker) outcomeTables(a *trust.OutcomeAccount, u trust.Unsaid) []Table 
 		return []Table{{Heading: s.Say("score.brier"), Missing: s.Say("trust.nothing.outcome"), Notes: s.unsaid(u)}}
 	}
 	brier := s.measure(a.Brier)
-	brier.Notes = append(brier.Notes, s.slope(a), s.Say("trust.lasting"))
+	brier.Notes = append(brier.Notes, s.slope(a),
+		s.Say("trust.lasting", say.With("yield", say.LitresPerSecond(advisor.TestedLPS)), say.With("chance", say.Chance(a.MeanLasts))))
 	brier.Notes = append(brier.Notes, s.unsaid(u)...)
 	return []Table{brier, s.reliability(a), s.answered(a)}
 }
