@@ -88,7 +88,7 @@ func (s *Server) atlas(c echo.Context) error {
 	if relief != nil {
 		v.Atlas.Relief = boxText(relief.Bound())
 	}
-	v.Atlas.Layers, v.Atlas.Credits = p.layers(v.Atlas.Relief != "", s.Atlas.Charts())
+	v.Atlas.Layers, v.Atlas.Credits = p.layers(v.Atlas.Relief != "", places, s.Atlas.Charts())
 	return s.show(c, 200, v)
 }
 
@@ -118,7 +118,7 @@ func boxText(b orb.Bound) string {
 
 // layers lists the layers with those that are usually shown chosen; charts lie at the
 // bottom.
-func (s speaker) layers(relief bool, charts []Chart) (out []layerView, credits []string) {
+func (s speaker) layers(relief bool, places *tile.Places, charts []Chart) (out []layerView, credits []string) {
 	for _, l := range []layerView{
 		{Key: "bores", Sign: "producing", Chosen: true},
 		{Key: "villages", Sign: draw.VillageSign, Chosen: true},
@@ -126,9 +126,14 @@ func (s speaker) layers(relief bool, charts []Chart) (out []layerView, credits [
 		{Key: "boundaries", Sign: "line-boundaries", Chosen: true},
 		{Key: "rivers", Sign: "line-rivers", Chosen: true},
 		{Key: "streams", Sign: "line-streams", Chosen: true},
+		{Key: "roads", Sign: "line-roads", Chosen: true},
+		{Key: "marks", Sign: "line-marks", Chosen: true},
 		{Key: "shade", Sign: "line-shade", Chosen: true},
 		{Key: "contours", Sign: "line-contours"},
 	} {
+		if l.Key == "roads" && len(places.Roads) == 0 || l.Key == "marks" && len(places.Marks) == 0 {
+			continue
+		}
 		if !relief && slices.Contains([]string{"streams", "shade", "contours"}, l.Key) {
 			continue
 		}

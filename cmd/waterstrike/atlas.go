@@ -14,6 +14,8 @@ import (
 	"waterstrike/geo/terrain"
 	"waterstrike/server"
 	"waterstrike/server/tile"
+
+	"github.com/paulmach/orb"
 )
 
 // atlas is what the map is cut from: arranged when first asked for, and again when the
@@ -28,6 +30,8 @@ type atlas struct {
 	relief   atomic.Pointer[tile.Relief]
 	charts   []server.Chart
 	files    []*store.Chart
+	roads    []tile.Named[orb.LineString] // drawn by others
+	marks    []tile.Named[orb.Point]
 }
 
 // Arranged returns the bores of the present state.
@@ -48,7 +52,7 @@ func (l *live) Places(context.Context) (*tile.Places, error) {
 	if now == l.atlas.of && relief == l.atlas.with {
 		return l.atlas.places, nil
 	}
-	ground := tile.Ground{Villages: now.villages, Points: now.points, Boundaries: now.boundaries, Rivers: now.rivers}
+	ground := tile.Ground{Villages: now.villages, Points: now.points, Boundaries: now.boundaries, Rivers: now.rivers, Roads: l.atlas.roads, Marks: l.atlas.marks}
 	if relief != nil {
 		ground.Streams = relief.Streams
 	}
@@ -107,6 +111,38 @@ func (a *app) openCharts(l *live) error {
 		})
 	}
 	return err
+}
+
+// openTraced reads the lines and points of others that lie beside the charts; a file that
+// cannot be shown is named, and the others are shown.
+func (a *app) openTraced(l *live) error {
+	var paths []string
+	for _, kind := range []string{"*.geojson", "*.json", "*.gpkg"} {
+		found, err := filepath.Glob(filepath.Join(a.folder.Charts(), kind))
+		if err != nil {
+			return err
+		}
+		paths = append(paths, found...)
+	}
+	slices.Sort(paths)
+	for _, path := range paths {
+		t, err := store.OpenTraced(path)
+		var told *geo.Error
+		if errors.As(err, &told) && told.Message.Code != "" {
+			a.complain(told.Message)
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		for _, w := range t.Ways {
+			l.atlas.roads = append(l.atlas.roads, tile.Named[orb.LineString]{Name: w.Name, Shape: w.Line})
+		}
+		for _, m := range t.Marks {
+			l.atlas.marks = append(l.atlas.marks, tile.Named[orb.Point]{Name: m.Name, Shape: m.At})
+		}
+	}
+	return nil
 }
 
 func (l *live) closeCharts() error {

@@ -131,6 +131,9 @@ func (a *app) serveFrom(present *live, config server.Config, meet serving) error
 		return err
 	}
 	defer present.closeCharts()
+	if err := a.openTraced(present); err != nil {
+		return err
+	}
 	ctx, stop := context.WithCancel(a.ctx)
 	desk := arrival.New(ctx, arrival.Config{
 		Folder: a.folder, Base: present.base, Now: time.Now, Known: func(context.Context) (intake.Known, error) { return a.known() },

@@ -236,3 +236,38 @@ func TestPlacesAddUp(t *testing.T) {
 		t.Errorf("layers %v", names)
 	}
 }
+
+// What others drew is cut like the rest: a road from zoom 7, places from zoom 10, each with
+// its name; the ends of a line of two points stay where they are (Web Mercator: the middle
+// of the map is 0N 0E).
+func TestRoadsAndMarks(t *testing.T) {
+	p := tile.NewPlaces(tile.Ground{
+		Roads: []tile.Named[orb.LineString]{{Name: "Track", Shape: orb.LineString{{-0.01, 0}, {0.01, 0}}}},
+		Marks: []tile.Named[orb.Point]{{Name: "School", Shape: orb.Point{0.005, -0.005}}},
+	})
+	named := func(z, x, y int, layer string) (out []string) {
+		at, err := tile.Address(z, x, y)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range p.Layers(at) {
+			for _, f := range l.Features {
+				if l.Name == layer {
+					out = append(out, f.Properties.MustString("name"))
+				}
+			}
+		}
+		return out
+	}
+	for _, tt := range []struct {
+		z, x, y     int
+		road, marks int
+	}{{6, 32, 32, 0, 0}, {7, 64, 64, 1, 0}, {10, 512, 512, 1, 1}, {10, 511, 511, 1, 0}, {10, 100, 100, 0, 0}} {
+		if roads, marks := named(tt.z, tt.x, tt.y, "roads"), named(tt.z, tt.x, tt.y, "marks"); len(roads) != tt.road || len(marks) != tt.marks {
+			t.Errorf("tile %d/%d/%d: %v, %v", tt.z, tt.x, tt.y, roads, marks)
+		}
+	}
+	if got := named(10, 512, 512, "marks"); len(got) == 1 && got[0] != "School" {
+		t.Errorf("a place called %s", got[0])
+	}
+}

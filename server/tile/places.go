@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 	"waterstrike/geo/terrain"
 
 	"github.com/paulmach/orb"
@@ -20,14 +21,22 @@ type Ground struct {
 	Points     []geo.WaterPoint
 	Boundaries []geo.Boundary
 	Rivers     []geo.River
-	Streams    []terrain.Stream // worked out from elevations
+	Streams    []terrain.Stream        // worked out from elevations
+	Roads      []Named[orb.LineString] // drawn by others
+	Marks      []Named[orb.Point]      // likewise: schools, markets
+}
+
+// Named is something drawn by others, with its name where it has one.
+type Named[G orb.Geometry] struct {
+	Name  string
+	Shape G
 }
 
 // Places is a ground arranged by place. It never changes and is safe for concurrent use.
 type Places struct {
 	Ground
-	villages, points            spots
-	boundaries, rivers, streams []line
+	villages, points, marks            spots
+	boundaries, rivers, streams, roads []line
 }
 
 // The kinds of water points that are told apart in a group.
@@ -58,12 +67,26 @@ func NewPlaces(g Ground) *Places {
 	for _, r := range g.Rivers {
 		p.rivers = append(p.rivers, newLine(r.Line, 0, geojson.Properties{"name": r.Name}))
 	}
+	for _, r := range g.Roads {
+		p.roads = append(p.roads, newLine(r.Shape, roadsFrom, geojson.Properties{"name": r.Name}))
+	}
+	marks := make([]spot, len(g.Marks))
+	for i, m := range g.Marks {
+		marks[i] = spot{at: placeOf(coord.LonLat{Lon: m.Shape[0], Lat: m.Shape[1]}), i: uint32(i)}
+	}
+	p.marks = newSpots(marks)
 	largest := slices.SortedStableFunc(slices.Values(g.Streams), func(a, b terrain.Stream) int { return cmp.Compare(b.AreaM2, a.AreaM2) })
 	for _, s := range largest {
 		p.streams = append(p.streams, newLine(s.Line, shownFrom(s.AreaM2), nil))
 	}
 	return p
 }
+
+// The zooms from which what others drew is shown: farther out it hides the bores.
+const (
+	roadsFrom = 7
+	marksFrom = 10
+)
 
 func state(w geo.WaterPoint) uint8 {
 	runs, known := w.Works.Get()
@@ -85,11 +108,11 @@ func shownFrom(areaM2 float64) maptile.Zoom {
 // Layers returns what a tile shows. "villages": name, people where known, and more, how
 // many others of its part of the tile it stands for. "points": state ("works", "broken",
 // "unknown"), or n with the number of each state for many told as one. "boundaries",
-// "rivers": name. "streams".
+// "rivers", "roads", "marks": name. "streams".
 func (p *Places) Layers(t maptile.Tile) mvt.Layers {
 	return full(
 		p.villageLayer(t), p.pointLayer(t),
-		lineLayer("boundaries", t, p.boundaries), lineLayer("rivers", t, p.rivers), lineLayer("streams", t, p.streams),
+		lineLayer("boundaries", t, p.boundaries), lineLayer("rivers", t, p.rivers), lineLayer("streams", t, p.streams), lineLayer("roads", t, p.roads), p.markLayer(t),
 	)
 }
 
@@ -135,6 +158,22 @@ func (p *Places) pointLayer(t maptile.Tile) *mvt.Layer {
 		for kind, name := range names {
 			f.Properties[name] = g.counts[kind]
 		}
+		out.Features = append(out.Features, f)
+	}
+	return out
+}
+
+// markLayer tells single places only: a number of them is no place.
+func (p *Places) markLayer(t maptile.Tile) *mvt.Layer {
+	if t.Z < marksFrom {
+		return layer("marks", 0)
+	}
+	single, _ := p.marks.tell(t, nil)
+	out := layer("marks", len(single))
+	for _, a := range single {
+		x, y := a.at.xy()
+		f := geojson.NewFeature(within(t, x, y))
+		f.Properties["name"] = p.Marks[a.i].Name
 		out.Features = append(out.Features, f)
 	}
 	return out

@@ -2,7 +2,7 @@
 import { MVT, TileLayer, VectorTileLayer, VectorTileSource, XYZ } from "../../vendor/map.min.js";
 import { boxOf, extentOf } from "./sheet.js";
 import { surfaces } from "./surface.js";
-import { boreStyle, colours, contourStyle, lineStyle, nameStyle, pointStyle } from "./styles.js";
+import { boreStyle, colours, contourStyle, lineStyle, markStyle, nameStyle, pointStyle } from "./styles.js";
 
 const deepest = 14; // tiles are made down to this zoom
 
@@ -44,6 +44,7 @@ export function layersOf(root, state, signs) {
   const lines = vector(source, (f) => (state.shown.has(f.get("layer")) ? lineStyle(f.get("layer"), tones) : undefined));
   named.points = places("points", (f) => pointStyle(f, signs, tones));
   named.bores = vector(tiles(state.withMeant("/tiles/bores/{z}/{x}/{y}"), ["bores", "groups"]), (f) => boreStyle(f, signs, state, tones));
+  if (root.querySelector("[name=layer][value=marks]")) named.marks = places("marks", (f) => markStyle(f, tones), { declutter: true });
   named.villages = places("villages", () => signs("village"));
   const names = places("villages", (f) => nameStyle(f, tones), { declutter: true }); // over all signs, which lie over the houses
   const { shade, contours, points, bores, villages, ...charted } = named;

@@ -6,7 +6,7 @@ import { ageOf, groupStyle } from "./signs.js";
 export function colours() {
   const style = getComputedStyle(document.documentElement);
   const of = (name) => style.getPropertyValue(`--map-${name}`).trim();
-  return Object.fromEntries(["paper", "ink", "river", "stream", "boundary", "contour", "good", "rest", "site"].map((name) => [name, of(name)]));
+  return Object.fromEntries(["paper", "ink", "river", "stream", "boundary", "contour", "road", "good", "rest", "site"].map((name) => [name, of(name)]));
 }
 
 const kept = new Map();
@@ -47,9 +47,18 @@ export function nameStyle(feature, tones) {
   return new Style({ text: words(label, tones) });
 }
 
+/** A place that others drew: a small ring with its name below. */
+export function markStyle(feature, tones) {
+  const ring = once("mark", tones, () => new Circle({ radius: 3.5, fill: new Fill({ color: tones.paper }), stroke: new Stroke({ color: tones.road, width: 2 }) }));
+  const text = words(feature.get("name") ?? "", tones, 500, 11, tones.road);
+  text.setOffsetY(13);
+  return new Style({ image: ring, text });
+}
+
 const lines = {
   streams: (tones) => new Stroke({ color: tones.stream, width: 1, lineDash: [6, 3] }),
   rivers: (tones) => new Stroke({ color: tones.river, width: 2.4 }),
+  roads: (tones) => new Stroke({ color: tones.road, width: 1.8 }),
   boundaries: (tones) => new Stroke({ color: tones.boundary, width: 1.6, lineDash: [10, 3, 2, 3] }),
 };
 
