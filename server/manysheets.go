@@ -54,7 +54,7 @@ func (s *Server) manySheetsPDF(c echo.Context) error {
 	ctx, cancel := context.WithTimeout(c.Request().Context(), answerTimeout)
 	defer cancel()
 	body, err := s.sheetsOf(ctx, p.lang, points)
-	if err != nil && strings.Contains(c.Request().Header.Get("Accept"), "text/html") {
+	if err != nil && wantsPage(c) {
 		return s.showManySheets(c, p, manySheetsForm(p, points), err)
 	}
 	if err != nil {
@@ -113,4 +113,9 @@ func lineOf(n int, line string, err error) error {
 // sheetsAt is the address of the sheets of points.
 func sheetsAt(points []string, l say.Lang) string {
 	return "/sheets?" + url.Values{"points": {strings.Join(points, "\n")}, "lang": {l.String()}}.Encode()
+}
+
+// wantsPage tells that a person asks, who is shown what is wrong on the form.
+func wantsPage(c echo.Context) bool {
+	return strings.Contains(c.Request().Header.Get("Accept"), "text/html")
 }

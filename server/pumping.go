@@ -54,6 +54,9 @@ func (s *Server) showPumping(c echo.Context, q url.Values) error {
 	status := http.StatusOK
 	if given {
 		answer, failed := testOf(q)
+		if failed != nil && !wantsPage(c) {
+			return failed
+		}
 		if failed != nil {
 			var err error
 			if status, err = s.alert(c, form, failed); err != nil {
