@@ -41,20 +41,20 @@ func (b interval) beside(trend float64) interval {
 }
 
 // withBounds adds the bounds to the readings of a fit. Each is a datum that carries what
-// it adds to what all others say; so they are found in rounds.
-func (f *fitting) withBounds(data []krige.Datum) ([]krige.Datum, error) {
-	solver, err := f.solver()
+// it adds to what all others say beside the trend as it is known so far; so they are found
+// in rounds.
+func (f *fitting) withBounds() ([]krige.Datum, error) {
+	solver, err := krige.NewSolver(f.structure, krige.Ordinary{})
 	if err != nil {
 		return nil, err
 	}
+	data, _ := f.readings(f.stated)
 	readings := len(data)
 	bounds := make([]interval, len(f.bounded))
 	for i, o := range f.bounded {
-		bounds[i] = f.scale.on(o, f.season)
-		data = append(data, krige.Datum{XY: o.At, ErrVar: vast, Drift: f.trend.drift(o.Land)})
-	}
-	if len(bounds) == 0 {
-		return data, nil
+		trend, _ := f.trend.at(o.Land)
+		bounds[i] = f.scale.on(o, f.season).beside(trend)
+		data = append(data, krige.Datum{XY: o.At, ErrVar: vast})
 	}
 	for range rounds {
 		if err := solver.Fit(data); err != nil {

@@ -10,5 +10,6 @@
 // root. All statements are quantiles on the depth scale.
 //
 // Season and years are stated defaults with a wide error until the region's readings tell
-// them; reports say so.
+// them; reports say so. What readings err by alike, and how far answers miss where bores do
+// not stand, is learnt too, and counted in every range.
 package level

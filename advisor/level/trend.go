@@ -11,22 +11,36 @@ import (
 	"waterstrike/advisor/variogram"
 )
 
-// trend is how the low on the log scale follows the shape of the land,
+// trend is how the low on the scale follows the shape of the land,
 //
-//	t(x) = Σ bₖ (xₖ - mₖ) / sₖ,
+//	t(x) = Σ bₖ uₖ + Σ cₖⱼ (uₖ uⱼ or (uₖ² - 1)/√2),  uₖ = (xₖ - mₖ) / sₖ,
 //
-// with the b Normal around what the readings say. Places whose land is not known have
-// trend 0 and the spread of the trend among the readings as a further error.
+// with the b and the c Normal around what the readings say. Water lies deep under high
+// ground, but not twice as deep under twice as high a hill, and what a height over the
+// stream is worth depends on that over the river: so where readings are many the terms'
+// squares and products stand beside them. Places whose land is not known have trend 0 and
+// the spread of the trend among the readings as a further error.
 type trend struct {
 	mean, sd [landTerms]float64
-	b        [landTerms]float64
-	cov      [landTerms][landTerms]float64
+	usual    *mat.Cholesky // of the covariances of the terms among the readings
+	mostly   float64       // what unlike is among the readings, on average
+	bends    bool          // with squares and products
+	b        []float64
+	priors   []float64 // variances of the slopes before anything was read
+	cov      [][]float64
 	spread   float64 // variance of the trend among the readings
 	flat     bool    // no trend: the land is not known at enough readings
 }
 
-// perTerm is how many readings with a known land a term needs.
-const perTerm = 5
+// How many readings with a known land a term needs, and each when squares and products are
+// terms too.
+const (
+	perTerm = 5
+	perBend = 3
+)
+
+// landBends is how many squares and products the terms have.
+const landBends = landTerms * (landTerms + 1) / 2
 
 // newTrend measures the terms among places; its slopes are 0 until [trend.learn].
 func newTrend(places []Land) trend {
@@ -41,6 +55,7 @@ func newTrend(places []Land) trend {
 	if t.flat {
 		return t
 	}
+	t.bends = n >= perBend*(landTerms+landBends)
 	for k := range landTerms {
 		sum, square := 0.0, 0.0
 		for _, l := range places {
@@ -52,16 +67,26 @@ func newTrend(places []Land) trend {
 		t.mean[k] = sum / n
 		t.sd[k] = math.Sqrt(max(square/n-t.mean[k]*t.mean[k], 0))
 	}
+	t.measure(places)
 	return t
+}
+
+// before is the covariance of the trend at two places before anything was read.
+func (t *trend) before(a, b []float64) (v float64) {
+	for k, p := range t.priors {
+		v += p * a[k] * b[k]
+	}
+	return v
 }
 
 // far limits how many standard deviations a term goes from its mean: beyond what readings
 // have met, the trend stays as it is.
 const far = 3.0
 
-// row returns the terms of a place in their standard deviations, all 0 where its land is
+// drift returns the terms of a place in their standard deviations, all 0 where its land is
 // not known.
-func (t *trend) row(l Land) (out [landTerms]float64) {
+func (t *trend) drift(l Land) []float64 {
+	out := make([]float64, landTerms, landTerms+landBends)
 	if t.flat || !l.known {
 		return out
 	}
@@ -73,10 +98,33 @@ func (t *trend) row(l Land) (out [landTerms]float64) {
 	return out
 }
 
-// drift is row as a list.
-func (t *trend) drift(l Land) []float64 {
-	row := t.row(l)
-	return row[:]
+// row is drift with squares and products where the trend has them.
+func (t *trend) row(l Land) []float64 {
+	out := t.drift(l)
+	if !t.bends {
+		return out
+	}
+	if t.flat || !l.known {
+		return out[:cap(out)]
+	}
+	for k := range landTerms {
+		out = append(out, (out[k]*out[k]-1)/math.Sqrt2)
+		for j := range k {
+			out = append(out, out[k]*out[j])
+		}
+	}
+	return out
+}
+
+// bent is what squares and products say at places.
+func (t *trend) bent(places []Land) []float64 {
+	out := make([]float64, len(places))
+	for i, l := range places {
+		for k, x := range t.row(l)[landTerms:] {
+			out[i] += t.b[landTerms+k] * x
+		}
+	}
+	return out
 }
 
 // leastShare is the share of the terms' variance below which a direction of them is taken
@@ -123,7 +171,9 @@ func (t *trend) report() (out []Slope) {
 		return nil
 	}
 	for k, name := range termNames {
-		out = append(out, Slope{name, t.b[k], math.Sqrt(t.cov[k][k])})
+		if k < len(t.b) {
+			out = append(out, Slope{name, t.b[k], math.Sqrt(t.cov[k][k])})
+		}
 	}
 	slices.SortStableFunc(out, func(a, b Slope) int { return cmp.Compare(math.Abs(b.B), math.Abs(a.B)) })
 	return out
@@ -140,45 +190,21 @@ func (t *trend) at(l Land) (value, extra float64) {
 	if !l.known {
 		return 0, t.spread
 	}
-	for k, x := range t.row(l) {
-		value += t.b[k] * x
+	row := t.row(l)
+	for k, b := range t.b {
+		value += b * row[k]
 	}
 	return value, 0
 }
 
 // uncertainty returns the variance of the trend of a difference of rows.
-func (t *trend) uncertainty(d [landTerms]float64) (v float64) {
-	for i := range d {
-		for j := range d {
-			v += d[i] * t.cov[i][j] * d[j]
+func (t *trend) uncertainty(d []float64) (v float64) {
+	for i, row := range t.cov {
+		for j, c := range row {
+			v += d[i] * c * d[j]
 		}
 	}
 	return max(v, 0)
-}
-
-// learn estimates the slopes from data of known likeness: each of them Normal around 0
-// with one variance, which is the one that makes the data likeliest,
-//
-//	b = (B + I/τ²)⁻¹ g,  cov = (B + I/τ²)⁻¹,
-//
-// with B and g the products of terms and of terms and values under K⁻¹, the mean taken out.
-//
-//   - Shapes: one row of terms for each datum.
-//   - Errors: [variogram.ConditionError] when the covariances cannot be factored.
-//   - Cost: O(n³/3).
-//   - Source: ridge regression, Hoerl and Kennard (1970); its variance by the marginal
-//     likelihood, as in empirical Bayes, Morris (1983).
-//   - Checked by: TestTrendIsLearned, TestTrendOfNothing.
-func (t *trend) learn(data []krige.Datum, likeness variogram.Model) error {
-	products, err := products(data, likeness, nil)
-	if err != nil {
-		return err
-	}
-	if err := t.slopes(products); err != nil {
-		return err
-	}
-	t.spread = t.spreadOver(data)
-	return nil
 }
 
 // products returns the products under K⁻¹ of the constant, the drifts, further terms of
@@ -208,80 +234,6 @@ func products(data []krige.Datum, likeness variogram.Model, more []*mat.VecDense
 	}
 	out.Mul(x.T(), &solved)
 	return &out, nil
-}
-
-// spreadOver is the variance of the trend among data.
-func (t *trend) spreadOver(data []krige.Datum) float64 {
-	sum, square := 0.0, 0.0
-	for _, d := range data {
-		value := 0.0
-		for k, x := range d.Drift {
-			value += t.b[k] * x
-		}
-		sum += value
-		square += value * value
-	}
-	n := float64(len(data))
-	return max(square/n-sum/n*sum/n, 0)
-}
-
-// slopes takes the mean out of the products of terms and values and solves for the slopes.
-func (t *trend) slopes(products *mat.Dense) error {
-	without := func(i, j int) float64 {
-		return products.At(i, j) - products.At(i, 0)*products.At(0, j)/products.At(0, 0)
-	}
-	information := mat.NewSymDense(landTerms, nil)
-	right := mat.NewVecDense(landTerms, nil)
-	for i := range landTerms {
-		for j := range i + 1 {
-			information.SetSym(i, j, without(i+1, j+1))
-		}
-		right.SetVec(i, without(i+1, landTerms+1))
-	}
-	var eigen mat.EigenSym
-	if !eigen.Factorize(information, true) {
-		return conditionError(math.Inf(1))
-	}
-	var vectors mat.Dense
-	eigen.VectorsTo(&vectors)
-	lambda := eigen.Values(nil)
-	var turned mat.VecDense
-	turned.MulVec(vectors.T(), right)
-	variance := likeliestVariance(lambda, turned.RawVector().Data)
-	for i := range landTerms {
-		t.b[i] = 0
-		for j := range landTerms {
-			t.cov[i][j] = 0
-		}
-		for k, l := range lambda {
-			v := 1 / (max(l, 0) + 1/variance)
-			t.b[i] += vectors.At(i, k) * v * turned.AtVec(k)
-			for j := range landTerms {
-				t.cov[i][j] += vectors.At(i, k) * v * vectors.At(j, k)
-			}
-		}
-	}
-	return nil
-}
-
-// likeliestVariance returns the variance of slopes that makes the data likeliest, given the
-// information λ and the right sides g along its own directions:
-//
-//	log L = Σ -½ log(1 + λτ²) + ½ g² τ² / (1 + λτ²).
-func likeliestVariance(lambda, g []float64) float64 {
-	best, bestLL := 0.0, math.Inf(-1)
-	for step := -60; step <= 20; step++ {
-		variance := math.Exp(float64(step) / 5)
-		ll := 0.0
-		for i, l := range lambda {
-			with := 1 + max(l, 0)*variance
-			ll += (g[i]*g[i]*variance/with - math.Log(with)) / 2
-		}
-		if ll > bestLL {
-			best, bestLL = variance, ll
-		}
-	}
-	return best
 }
 
 // covariances is K, with the error variances of the data on its diagonal.

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"waterstrike/advisor/krige"
 	"waterstrike/geo"
 )
 
@@ -94,9 +95,6 @@ const (
 	likeliestYear = 0.6
 )
 
-// memories are the correlations of years that are tried.
-var memories = [...]float64{0, 0.25, 0.5, 0.7, 0.85}
-
 // learnYears estimates how much deeper the water stood year by year, from readings that
 // were carried to the low, beside trend and field:
 //
@@ -112,36 +110,40 @@ var memories = [...]float64{0, 0.25, 0.5, 0.7, 0.85}
 //     autoregression, any textbook of time series.
 //   - Checked by: TestYearsAreLearned, TestYearsNotIdentified.
 func (f *fitting) learnYears() error {
-	f.season.Years = nil
-	f.carry()
 	years := f.waterYears()
 	if len(years) == 0 {
+		f.season.Years = nil
+		f.carry()
 		return nil
 	}
 	lows, err := f.leftOut()
 	if err != nil {
 		return err
 	}
-	products, err := products(f.data(), f.structure, f.yearRows(years, lows))
+	data, rows := f.yearData(years, lows)
+	f.season.Years = nil
+	f.carry()
+	products, err := products(data, f.structure, rows)
 	if err != nil {
 		return err
 	}
-	var best yearFit
-	for i, full := range []bool{true, false} {
+	var fits [2]yearFit // in full at all depths, less near the surface
+	for i := range fits {
 		information, right, err := besideTrend(products, len(years), i)
 		if err != nil {
 			return err
 		}
-		if fit := likeliestYears(information, right); fit.gain > best.gain {
-			best = fit
-			best.full = full
-		}
+		fits[i] = likelyYears(information, right)
 	}
-	if best.gain < yearGain {
+	fit, full := fits[0], true
+	if fits[1].gain > fits[0].gain+yearGain {
+		fit, full = fits[1], false
+	}
+	if fit.gain < yearGain {
 		return nil
 	}
-	f.season.NormalSDM = best.about(years)
-	f.season.Years, f.season.YearSDM, f.season.YearMemory, f.season.YearFull = years, best.sd, best.memory, best.full
+	f.season.NormalSDM = fit.about(years)
+	f.season.Years, f.season.YearSDM, f.season.YearMemory, f.season.YearFull = years, fit.sd, fit.memory, full
 	f.carry()
 	return nil
 }
@@ -171,11 +173,10 @@ func (fit yearFit) about(years []Year) (normalSDM float64) {
 	}
 	for i, a := range years {
 		for j, b := range years {
-			alike := math.Pow(fit.memory, math.Abs(float64(i-j)))
-			normalSDM += float64(a.Readings) * float64(b.Readings) / (total * total) * alike
+			normalSDM += float64(a.Readings) * float64(b.Readings) / (total * total) * fit.prior.At(i, j)
 		}
 	}
-	return fit.sd * math.Sqrt(normalSDM)
+	return math.Sqrt(normalSDM)
 }
 
 // waterYears lists the water years from the first reading to the last, with how many
@@ -208,28 +209,40 @@ func (f *fitting) waterYears() (years []Year) {
 	return years
 }
 
-// yearRows says how much of the scale each reading moves with a metre of each year: first
-// in full, then with as little of it near the surface as of the yearly range.
-func (f *fitting) yearRows(years []Year, lows []float64) []*mat.VecDense {
+// yearData lists the readings as they stood, the course of the year taken off on the scale
+// where the low is what their neighbours state, and how much of the scale each of them moves
+// with a metre of each year: first in full, then with as little of it near the surface as
+// of the yearly range. The metre counts as much as half way from where the water would stand
+// in a normal year to where it stood by the years known so far: carried to the low first,
+// shallow water in the rains would stretch a year to several times its size.
+func (f *fitting) yearData(years []Year, lows []float64) (data []krige.Datum, rows []*mat.VecDense) {
 	n := len(years)
-	rows := make([]*mat.VecDense, len(f.stated))
 	for i, o := range f.stated {
-		rows[i] = mat.NewVecDense(2*n, nil)
 		if o.State != Rest || o.On.Year == 0 {
 			continue
 		}
-		water, share := f.season.waterYear(o.On)
-		metre := f.scale.perMetre(lows[i])
-		add := func(water int, share float64) {
-			if k := water - years[0].Year; k >= 0 && k < n {
-				rows[i].SetVec(k, share*metre)
-				rows[i].SetVec(n+k, share*metre*f.season.share(lows[i]))
+		g, gVar := f.season.rise(o.On)
+		low, share := lows[i], f.season.share(lows[i])
+		normal := f.season.fromLow(low, g, 0)
+		deeper, _ := f.season.year(o.On)
+		metre := f.scale.perMetre((normal + max(f.season.fromLow(low, g, deeper), 0)) / 2)
+		full := f.season.RangeM * share
+		data = append(data, krige.Datum{
+			XY: o.At, Value: f.scale.z(o.DepthM) + f.scale.z(low) - f.scale.z(normal),
+			ErrVar: square(metre) * (square(readingSDM) + square(full)*gVar + square(share)*(square(g*f.season.RangeSDM)+square(f.season.NoiseSDM))),
+			Drift:  f.trend.drift(o.Land),
+		})
+		row := mat.NewVecDense(2*n, nil)
+		water, part := f.season.waterYear(o.On)
+		for k, p := range map[int]float64{water - 1 - years[0].Year: 1 - part, water - years[0].Year: part} {
+			if k >= 0 && k < n {
+				row.SetVec(k, p*metre)
+				row.SetVec(n+k, p*metre*share)
 			}
 		}
-		add(water-1, 1-share)
-		add(water, share)
+		rows = append(rows, row)
 	}
-	return rows
+	return data, rows
 }
 
 // besideTrend takes constant, land and what all years have in common out of the products
@@ -278,87 +291,4 @@ func besideTrend(products *mat.Dense, years, block int) (*mat.SymDense, *mat.Vec
 		right.SetVec(i, all.At(i, years)-taken.At(i, years))
 	}
 	return information, right, nil
-}
-
-// yearFit is the likeliest effects of years.
-type yearFit struct {
-	gain, sd, memory float64
-	full             bool
-	effects          *mat.VecDense
-	cov              *mat.SymDense
-}
-
-// likeliestYears tries spreads and memories given the information B and right side g of
-// the effects. With Σ = L L' and M = I + L'BL,
-//
-//	gain = -½ log|M| + ½ g'L M⁻¹ L'g,  e = L M⁻¹ L'g,  cov = L M⁻¹ L'.
-func likeliestYears(information *mat.SymDense, right *mat.VecDense) (best yearFit) {
-	n := right.Len()
-	for _, memory := range memories {
-		var factor mat.Cholesky
-		correlation := mat.NewSymDense(n, nil)
-		for i := range n {
-			for j := range i + 1 {
-				correlation.SetSym(i, j, math.Pow(memory, float64(i-j)))
-			}
-		}
-		if !factor.Factorize(correlation) {
-			continue
-		}
-		var lower mat.TriDense
-		factor.LTo(&lower)
-		var half, whole mat.Dense
-		half.Mul(information, &lower)
-		whole.Mul(lower.T(), &half)
-		var turned mat.VecDense
-		turned.MulVec(lower.T(), right)
-		for step := range yearSpreads {
-			sd := leastSpreadM * math.Pow(spreadStep, float64(step))
-			off := math.Log(sd/likeliestYear) / yearKnownLog
-			if fit, ok := yearsOf(&lower, &whole, &turned, sd); ok && fit.gain-off*off/2 > best.gain {
-				best, best.memory = fit, memory
-				best.gain -= off * off / 2
-			}
-		}
-	}
-	return best
-}
-
-// yearsOf solves for one spread.
-func yearsOf(lower *mat.TriDense, whole *mat.Dense, turned *mat.VecDense, sd float64) (out yearFit, ok bool) {
-	n := turned.Len()
-	m := mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := range i + 1 {
-			m.SetSym(i, j, sd*sd*whole.At(i, j))
-		}
-		m.SetSym(i, i, 1+m.At(i, i))
-	}
-	var factor mat.Cholesky
-	if !factor.Factorize(m) {
-		return out, false
-	}
-	var solved mat.VecDense
-	if factor.SolveVecTo(&solved, turned) != nil {
-		return out, false
-	}
-	out.sd = sd
-	out.gain = (sd*sd*mat.Dot(turned, &solved) - factor.LogDet()) / 2
-	out.effects = mat.NewVecDense(n, nil)
-	out.effects.MulVec(lower, &solved)
-	out.effects.ScaleVec(sd*sd, out.effects)
-	var inverse mat.SymDense
-	if factor.InverseTo(&inverse) != nil {
-		return out, false
-	}
-	var half, whole2 mat.Dense
-	half.Mul(lower, &inverse)
-	whole2.Mul(&half, lower.T())
-	out.cov = mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := range i + 1 {
-			out.cov.SetSym(i, j, sd*sd*whole2.At(i, j))
-		}
-	}
-	return out, true
 }
