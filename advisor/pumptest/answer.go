@@ -118,13 +118,13 @@ func (s Sheet) way(code geo.Code, f hydraulics.Fit, of int, err error) (Way, err
 		w.Used, w.Failed = 0, geo.Some(why)
 		return w, nil
 	}
-	e := widened(code, f.T)
+	e := widenedBy(f.T, code, lineDecades)
 	w.T, w.LeftM, w.Signs = rangeOf(e, 1), f.RMSM, f.Signs
 	if f.Used != nil {
 		w.Used = len(f.Used)
 	}
 	if e, ok := f.Storage.Get(); ok {
-		w.S = rangeOf(e, 1)
+		w.S = rangeOf(widenedBy(e, code, storageDecades), 1)
 	}
 	if b, ok := s.ThickM.Get(); ok {
 		w.K = rangeOf(e, 1/b)
@@ -132,21 +132,26 @@ func (s Sheet) way(code geo.Code, f hydraulics.Fit, of int, err error) (Way, err
 	return w, nil
 }
 
-// lineDecades is the standard error of log10 T that the choice of readings for a straight
-// line over time adds to the fit's own, so that a line through other readings by another
-// hand is held too.
+// What the choice of readings for a straight line over time adds to the standard errors of
+// log10 T and of log10 S, so that a line through other readings by another hand is held too.
+// S is read off where the line meets nothing, far from the readings: it is hardly known.
 //
 // Source: Kruseman and de Ridder's test Oude Korendijk at 30 m, from memory: by hand through
-// the first half hour 385 m²/d, through all that is late 571, recalculated.
-const lineDecades = 0.06
+// the first half hour 385 m²/d and 1.7e-4, through all that is late 571 and 3.6e-5,
+// recalculated.
+const (
+	lineDecades    = 0.06
+	storageDecades = 0.35
+)
 
-// widened is a fit's T with what the choice of a line's readings adds.
-func widened(code geo.Code, e hydraulics.Estimate) hydraulics.Estimate {
+// widenedBy is what a line tells with what the choice of its readings adds; what other ways
+// tell stays as it is.
+func widenedBy(e hydraulics.Estimate, code geo.Code, decades float64) hydraulics.Estimate {
 	if code != "way.straight-line" && code != "way.recovery" {
 		return e
 	}
 	const normal95 = 1.959963984540054
-	e.Decades = math.Hypot(e.Decades, lineDecades)
+	e.Decades = math.Hypot(e.Decades, decades)
 	wide := math.Pow(10, normal95*e.Decades)
 	e.Lo, e.Hi = min(e.Lo, e.Value/wide), max(e.Hi, e.Value*wide)
 	return e

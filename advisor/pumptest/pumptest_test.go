@@ -129,6 +129,9 @@ func TestPublishedTests(t *testing.T) {
 		if r := w.T.Or(pumptest.Range{}); w.DistanceM.Or(30) == 30 && (r.Lo > 385 || r.Hi < 392) {
 			t.Errorf("%s: %+v does not hold what the book's hands found", w.Code, r)
 		}
+		if r := w.S.Or(pumptest.Range{}); w.DistanceM.Or(30) == 30 && (r.Lo > 1.6e-4 || r.Hi < 1.7e-4) {
+			t.Errorf("%s: storage %+v does not hold the book's 1.6e-4 and 1.7e-4", w.Code, r)
+		}
 	}
 
 	// Clark's steps in the same book: B 3.26e-3 d/m², C 1.45e-7 d²/m⁵, efficiency 95 to 82 %.
