@@ -106,3 +106,27 @@ func TestTravelIsToldBesideTheRule(t *testing.T) {
 		}
 	}
 }
+
+// A finished bore whose whole screen stands above the level that was read in it gives no
+// water: that is more than an upper part which falls dry.
+func TestReviewTellsADryScreen(t *testing.T) {
+	for _, tt := range []struct {
+		rest float64
+		want geo.Code
+	}{{6, "asbuilt.screen-dry-at-rest"}, {5, "asbuilt.screen-dry-at-rest"}, {4, "asbuilt.screen-above-rest"}, {2, ""}} {
+		b := geo.Bore{
+			Layers: []geo.Layer{{TopM: 0, BaseM: 14, Class: soil.Sand}}, DepthM: geo.Some(14.0),
+			Pipes:  []geo.Pipe{{Kind: geo.Casing, BaseM: 3}, {Kind: geo.Screen, TopM: 3, BaseM: 5}, {Kind: geo.Plug, TopM: 5, BaseM: 6}},
+			Levels: []geo.Level{{State: geo.LevelRest, DepthM: geo.Some(tt.rest)}},
+		}
+		got := geo.Code("")
+		for _, i := range welldesign.Review(b, geo.Opt[welldesign.Water]{}, rules(t)).Issues {
+			if i.Message.Code == "asbuilt.screen-dry-at-rest" || i.Message.Code == "asbuilt.screen-above-rest" {
+				got = i.Message.Code
+			}
+		}
+		if got != tt.want {
+			t.Errorf("water at %v m: %q, want %q", tt.rest, got, tt.want)
+		}
+	}
+}

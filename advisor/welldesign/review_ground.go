@@ -107,7 +107,11 @@ func (v *review) aboveWater(s geo.Pipe) {
 		}
 		return
 	}
-	if rest, known := v.deepestRest(); known && s.TopM < rest-measuredM {
+	rest, known := v.deepestRest()
+	switch {
+	case known && s.BaseM <= rest:
+		v.say(geo.Doubt, "asbuilt.screen-dry-at-rest", from, to, metres("level", rest))
+	case known && s.TopM < rest-measuredM:
 		v.say(geo.Doubt, "asbuilt.screen-above-rest", from, to, metres("level", rest))
 	}
 }

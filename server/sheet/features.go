@@ -5,6 +5,7 @@ import "waterstrike/ui/say"
 // Features is a page of features, or of links alone.
 type Features struct {
 	Title   string
+	How     []string // how to use them, on the first page alone
 	Columns []string // names of properties, as the data has them
 	Rows    []FeatureRow
 	Total   int // that were asked for, on all pages
@@ -25,6 +26,9 @@ type FeatureLink struct{ Words, Href string }
 func NewFeatures(c *say.Catalogue, l say.Lang, f Features) Account {
 	s := speaker{c, l}
 	out := Account{Lang: l.String(), Title: f.Title}
+	if len(f.How) > 0 {
+		out.Short = Lines{s.Say("features.how"), f.How}
+	}
 	if len(f.Columns) > 0 {
 		t := Table{Heading: s.Say("features.shown", say.With("n", say.Count(len(f.Rows))), say.With("total", say.Count(f.Total))), Columns: append([]string{s.Say("features.id"), s.Say("features.position")}, f.Columns...)}
 		for _, r := range f.Rows {
