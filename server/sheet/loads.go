@@ -20,7 +20,9 @@ func (s speaker) loads(p *advisor.Plan) Table {
 		t.add(s.Say("item."+string(l.Item)), s.amount(l.P50, l.Unit), s.amount(l.P80, l.Unit), s.amount(l.Carry, l.Unit))
 	}
 	if money, ok := p.Forecast.Money.Get(); ok {
-		t.Notes = append(t.Notes, s.Say("building.cost", say.With("money", say.MoneyRange(money.P50, money.P80, money.Currency))))
+		if money.P80 > 0 { // nothing priced is not free
+			t.Notes = append(t.Notes, s.Say("building.cost", say.With("money", say.MoneyRange(money.P50, money.P80, money.Currency))))
+		}
 		t.Notes = append(t.Notes, s.tellAll(money.Missing)...)
 	} else {
 		t.Notes = append(t.Notes, s.Say("building.no-prices"))

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 	"waterstrike/server/sheet"
 	"waterstrike/ui/say"
@@ -112,6 +113,23 @@ func TestTextSurvivesAnyLabel(t *testing.T) {
 	for _, line := range strings.Split(sheet.Text(catalogue(t), say.EN, a), "\n") {
 		if utf8.RuneCountInString(line) > 80 {
 			t.Errorf("too wide: %q", line)
+		}
+	}
+}
+
+// A price list that prices nothing of a well does not make it free: what has no price is
+// named, and no sum is.
+func TestNothingPricedIsNotFree(t *testing.T) {
+	a := full()
+	missing := []geo.Message{geo.Say("cost.no-fixed", geo.With("file", geo.Text("rules/prices.json")))}
+	for _, tt := range []struct {
+		half, most float64
+		told       bool
+	}{{0, 0, false}, {310, 420, true}} {
+		a.Plan.Forecast.Money = geo.Some(welldesign.MoneyShare{Currency: "XTS", Missing: missing, Enough: welldesign.Enough{P50: tt.half, P80: tt.most}})
+		text := sheet.NewBuilding(catalogue(t), say.EN, a).Text()
+		if strings.Contains(text, "XTS") != tt.told || !strings.Contains(text, "rules/prices.json") {
+			t.Errorf("%v to %v: %s", tt.half, tt.most, text)
 		}
 	}
 }
