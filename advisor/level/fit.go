@@ -48,7 +48,7 @@ type Model struct {
 //     land of half of them, and of 45, there is no trend; with 162 it may bend.
 //   - Errors: [variogram.ErrTooFewData] and the other errors of [variogram.Fit]; the
 //     context's error when it ends, within a likelihood.
-//   - Cost: that of [variogram.Fit], about 1 s for 500 observations.
+//   - Cost: that of [variogram.Fit], 2 s for 400 observations.
 //   - Source: restricted likelihood, Harville (1974); scale by Box and Cox (1964); slopes
 //     by ridge regression, Hoerl and Kennard (1970).
 //   - Checked by: TestPredictHoldsItsRange, TestTrendIsLearned, TestTrendBends,

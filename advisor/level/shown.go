@@ -42,6 +42,7 @@ type LeftOut struct {
 	Held    float64       `json:"held"`    // share of them within P10 and P90; 0 without cases
 	OffM    float64       `json:"offM"`    // median of how far the reading was from P50
 	DeeperM float64       `json:"deeperM"` // median of how much deeper it was
+	PIT     [10]int       `json:"pit"`     // readings by tenth of the stated probability, shallow to deep
 }
 
 // LeftOutCase is one reading: its depth, and the range that the others give it.
@@ -160,6 +161,8 @@ func (f *fitting) leftOutCases(lows []Distribution) LeftOut {
 			held++
 		}
 		off, deeper = append(off, math.Abs(c.ReadM-c.P50)), append(deeper, c.ReadM-c.P50)
+		tenth := int(float64(len(out.PIT)) * (1 - r.Below(c.ReadM)))
+		out.PIT[max(0, min(tenth, len(out.PIT)-1))]++
 		out.Cases = append(out.Cases, c)
 	}
 	if n := len(out.Cases); n > 0 {

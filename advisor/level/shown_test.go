@@ -125,3 +125,19 @@ func TestFitEndsWithItsContext(t *testing.T) {
 		t.Errorf("the fit ended with %v after %v", err, time.Since(begun))
 	}
 }
+
+// Where readings that are left out fall within what the others say is counted once each, and
+// about evenly: by chi-square of 9 degrees of freedom, whose 99.9 % quantile is 27.9
+// (Abramowitz and Stegun, table 26.8).
+func TestShownPIT(t *testing.T) {
+	left := reported(t, plain(300, 8)).Shown.LeftOut
+	total, chi := 0, 0.0
+	expected := float64(len(left.Cases)) / float64(len(left.PIT))
+	for _, n := range left.PIT {
+		total += n
+		chi += math.Pow(float64(n)-expected, 2) / expected
+	}
+	if total != len(left.Cases) || chi > 27.9 {
+		t.Errorf("%v of %d readings, chi-square %.1f", left.PIT, len(left.Cases), chi)
+	}
+}

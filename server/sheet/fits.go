@@ -113,9 +113,12 @@ func (s speaker) explained(t *Table, code, value string) {
 }
 
 // factor writes a spread of shares of the depth as a factor.
-func (s speaker) factor(variance float64) string {
+func (s speaker) factor(variance float64) string { return s.times(math.Exp(math.Sqrt(variance))) }
+
+// times writes a factor.
+func (s speaker) times(factor float64) string {
 	const digits = 2
-	return s.Say("fit.factor", say.With("effective", say.Number(math.Exp(math.Sqrt(variance)), digits)))
+	return s.Say("fit.factor", say.With("effective", say.Number(factor, digits)))
 }
 
 func (s speaker) levelFit(r level.Report) Table {
@@ -130,6 +133,10 @@ func (s speaker) levelFit(r level.Report) Table {
 		s.explained(&t, "fit.off", s.metres(left.OffM))
 		s.explained(&t, "fit.deeper", s.metres(left.DeeperM))
 		s.explained(&t, "fit.held", s.share(left.Held))
+	}
+	s.explained(&t, "fit.doubt.usual", s.times(r.Doubt.Usual))
+	if len(r.Trend) > 0 {
+		s.explained(&t, "fit.doubt.unusual", s.times(r.Doubt.Unusual))
 	}
 	s.explained(&t, "fit.scale", s.Say(scaleCode(r)))
 	s.explained(&t, "fit.shift", s.metres(r.ShiftM))

@@ -105,7 +105,7 @@ func TestFitsLeaveNothingUnsaid(t *testing.T) {
 		if err := sheet.FitsFile(&b, c, l, f); err != nil {
 			t.Fatal(err)
 		}
-		if n := strings.Count(b.String(), "<svg"); n != 4 || strings.ContainsAny(b.String(), "⟨") || strings.Contains(b.String(), "plot.") {
+		if n := strings.Count(b.String(), "<svg"); n != 5 || strings.ContainsAny(b.String(), "⟨") || strings.Contains(b.String(), "plot.") {
 			t.Errorf("%v: %d drawings, or words are missing", l, n)
 		}
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // FitsDrawings draws the fits: how unlike readings are by distance beside the model, each
-// reading beside what the others say, the yearly course with the readings by month, and
+// reading beside what the others say and where it fell within that, the yearly course with the readings by month, and
 // the slopes on the land. A drawing of nothing says so.
 func FitsDrawings(c *say.Catalogue, l say.Lang, f advisor.Fits) ([]AccountDrawing, error) {
 	s := speaker{c, l}
@@ -28,6 +28,7 @@ func FitsDrawings(c *say.Catalogue, l say.Lang, f advisor.Fits) ([]AccountDrawin
 	}{
 		{"likeness", "level", s.drawLikeness},
 		{"left-out", "level", s.drawLeftOut},
+		{"fell", "level", s.drawFell},
 		{"course", "season", s.drawCourse},
 		{"slopes", "land", s.drawSlopes},
 	} {
@@ -71,6 +72,12 @@ func (s speaker) drawLeftOut(r level.Report, o draw.PlotOptions) (draw.Scene, er
 		points[i] = draw.ScatterPoint{Found: c.ReadM, Said: c.P50, Lo: c.P10, Hi: c.P90}
 	}
 	return draw.Scatter(points, o)
+}
+
+func (s speaker) drawFell(r level.Report, o draw.PlotOptions) (draw.Scene, error) {
+	o.X.Label, o.Y.Label = s.Say("plot.pit.x"), s.Say("plot.fell.y")
+	left := r.Shown.LeftOut
+	return draw.Histogram(evenly(left.PIT[:], len(left.Cases)), o)
 }
 
 func (s speaker) drawCourse(r level.Report, o draw.PlotOptions) (draw.Scene, error) {

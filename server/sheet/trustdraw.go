@@ -79,14 +79,19 @@ func (s speaker) drawFound(r trust.Report, o draw.PlotOptions) (draw.Scene, erro
 
 func (s speaker) drawPIT(r trust.Report, o draw.PlotOptions) (draw.Scene, error) {
 	o.X.Label, o.Y.Label = s.Say("plot.pit.x"), s.Say("plot.pit.y")
-	d := draw.HistogramData{From: 0, To: 1}
-	if a := r.Account.Level; a != nil {
-		d.Counts = a.PIT
-		d.Expected = float64(a.Cases) / float64(len(a.PIT))
-		half := z95 * math.Sqrt(d.Expected*(1-1/float64(len(a.PIT)))) // of a binomial count
-		d.Lo, d.Hi = max(d.Expected-half, 0), d.Expected+half
+	a := r.Account.Level
+	if a == nil {
+		return draw.Histogram(draw.HistogramData{From: 0, To: 1}, o)
 	}
-	return draw.Histogram(d, o)
+	return draw.Histogram(evenly(a.PIT, a.Cases), o)
+}
+
+// evenly are counts that honest statements would spread evenly, with the 95 % range of each.
+func evenly(counts []int, cases int) draw.HistogramData {
+	d := draw.HistogramData{From: 0, To: 1, Counts: counts, Expected: float64(cases) / float64(len(counts))}
+	half := z95 * math.Sqrt(d.Expected*(1-1/float64(len(counts)))) // of a binomial count
+	d.Lo, d.Hi = max(d.Expected-half, 0), d.Expected+half
+	return d
 }
 
 const z95 = 1.959963984540054 // Φ⁻¹(0.975)
