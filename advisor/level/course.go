@@ -85,7 +85,7 @@ func square(x float64) float64 { return x * x }
 //   - Errors: those of [krige.Solver]; [variogram.ConditionError].
 //   - Cost: O(n³).
 //   - Source: Aitken (1935) for the estimate.
-//   - Checked by: TestSeasonIsLearned, TestSeasonNotIdentified.
+//   - Checked by: TestSeasonIsLearned, TestSeasonNotIdentified, TestCourseIsAveraged.
 func (f *fitting) learnSeason() error {
 	if f.season.Given || !f.manyMonths() {
 		return nil

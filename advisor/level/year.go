@@ -108,7 +108,7 @@ const (
 //   - Cost: O(n³).
 //   - Source: a random effect of the year by Henderson's equations (1975); first-order
 //     autoregression, any textbook of time series.
-//   - Checked by: TestYearsAreLearned, TestYearsNotIdentified.
+//   - Checked by: TestYearsAreLearned, TestYearsNotIdentified, TestYearsOfShallowWater.
 func (f *fitting) learnYears() error {
 	years := f.waterYears()
 	if len(years) == 0 {
