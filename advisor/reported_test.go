@@ -43,7 +43,7 @@ func TestReported(t *testing.T) {
 			t.Fatal(known, ok, err)
 		}
 		most := 0.0
-		for month := range 13 {
+		for _, month := range []int{0, 1, 4, 7, 10} {
 			in, _, err := p.Reported(t.Context(), q, geo.Date{Year: 2020, Month: month})
 			if err != nil || in < 0 || in > 1 {
 				t.Errorf("%s in month %d: %.3f, %v", b.Label, month, in, err)
