@@ -16,6 +16,8 @@ type Place struct {
 	near    gathered
 	water   func() (*level.Statement, error)
 	layers  func() *strata.Statement
+	drawn   []weighed // the grounds of the question that was asked last
+	asked   Question
 }
 
 // At is the place at a point.
@@ -102,5 +104,6 @@ func (p *Place) Chance(ctx context.Context, q Question) (c MethodChance, enough,
 	out := Advice{Question: q}
 	out.Evidence.Effective = p.advisor.boresNear(p.near, water, mixture).Effective()
 	best := p.advisor.choose(&out, p.near, water, mixture)
+	p.drawn, p.asked = best.grounds, q
 	return best.best, out.Verdict.Code != NotEnough, true, nil
 }

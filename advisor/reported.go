@@ -6,6 +6,7 @@ import (
 
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
+	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 )
 
@@ -36,10 +37,12 @@ func (p *Place) Reported(ctx context.Context, q Question, on geo.Date) (chance f
 	if err != nil || water == nil || mixture == nil {
 		return 0, false, err
 	}
-	grounds := a.grounds(p.near, mixture, seeded(q))
+	if p.asked != q {
+		p.drawn, p.asked = a.grounds(p.near, mixture, seeded(q)), q
+	}
 	for i := range a.drillers {
 		if a.drillers[i].Code == q.Method {
-			chance = a.testers[i].reported(grounds, water.Distribution, on)
+			chance = a.testers[i].reported(p.drawn, water.Distribution, on)
 		}
 	}
 	return chance * a.fits.lost.kept(q.Method), true, nil
@@ -53,23 +56,23 @@ func (d *driller) tester() (*driller, error) {
 	return drillerFor(d.Method, duty, 0)
 }
 
-// reported is the chance that the test is passed on a day, over all grounds and levels.
+// reported is the chance that the test is passed on a day, over all grounds and a few levels.
 func (d *driller) reported(grounds []weighed, water level.Distribution, on geo.Date) (chance float64) {
-	e := newDraws(grounds, water)
-	normalise(e.odds[:])
-	for _, share := range rises(water, on) {
-		risen := func(lowM float64) float64 { return water.Risen(lowM, share) }
-		for i := range e.designM {
-			e.designM[i] = risen(levelTopM + float64(i)*levelStepM)
-		}
-		for g := range grounds {
-			table := d.tabulateOn(&grounds[g].ground, e, risen)
-			for cell, odds := range e.odds {
-				chance += e.weights[g] * odds * table[cell].chance()
+	levels, shares, total := appendLevels(nil, water), rises(water, on), 0.0
+	for i := range grounds {
+		g := &grounds[i]
+		weight := max(g.weight, leastWeight)
+		total += weight
+		stop := d.StoppedIn(g.classes[:], strata.CellM)
+		for _, l := range levels {
+			for _, share := range shares {
+				risen := water.Risen(l.lowM, share)
+				r := d.tryTo(stop, &g.ground, risen, risen)
+				chance += weight * l.odds * r.chance() / float64(len(shares))
 			}
 		}
 	}
-	return chance / float64(len(rises(water, on)))
+	return chance / total
 }
 
 // rises are the shares of the yearly range by which water stands above its low on a day:

@@ -1,8 +1,8 @@
 package evidence
 
 import (
-	"cmp"
 	"slices"
+	"strings"
 
 	"waterstrike/geo"
 )
@@ -14,7 +14,7 @@ type catalogue struct{ pages [][]*Bore }
 // pageSize is how many bores stand on a page at first; a page twice as long is cut.
 const pageSize = 256
 
-func byID(b *Bore, id geo.BoreID) int { return cmp.Compare(b.ID, id) }
+func byID(b *Bore, id geo.BoreID) int { return strings.Compare(string(b.ID), string(id)) }
 
 // newCatalogue lists bores, which it puts in order.
 func newCatalogue(bores []*Bore) catalogue {
