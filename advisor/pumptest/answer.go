@@ -75,7 +75,7 @@ const usualStorage = 1e-3
 //     discharge, and for readings that contradict themselves. A way that fails on readings
 //     that are in order is no error: it tells why.
 //   - Source: the fits of advisor/hydraulics.
-//   - Checked by: TestPublishedTests, TestSyntheticTestsInAnyUnit.
+//   - Checked by: TestPublishedTests, TestReadAsPeopleWrite.
 func (s Sheet) Answer() (Answer, error) {
 	out := Answer{Schema: AnswerSchema, Kind: s.Kind}
 	var err error

@@ -91,10 +91,10 @@ func heights(land *demoland.Land) check.Terrain {
 	return func(p coord.LonLat) (float64, float64, bool) { return land.Elevation(p), 5, true }
 }
 
-// seeds of the regions that kinds are planted in: three, or all ten where time allows. The
+// seeds of the regions that kinds are planted in: two, or all ten where time allows. The
 // limits were chosen on the regions from 101, never on these.
 func seeds() (out []uint64) {
-	first, n := uint64(201), 3
+	first, n := uint64(201), 2
 	if os.Getenv("WATERSTRIKE_LONG") == "1" {
 		n = 10
 	}
