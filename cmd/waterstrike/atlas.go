@@ -97,13 +97,11 @@ func (a *app) openCharts(l *live) error {
 	slices.Sort(paths)
 	for _, path := range paths {
 		c, err := store.OpenChart(path)
-		var told *geo.Error
-		if errors.As(err, &told) && told.Message.Code != "" {
-			a.complain(told.Message)
+		if shown, err := a.shown(err); !shown {
+			if err != nil {
+				return err
+			}
 			continue
-		}
-		if err != nil {
-			return err
 		}
 		l.atlas.files = append(l.atlas.files, c)
 		l.atlas.charts = append(l.atlas.charts, server.Chart{
@@ -111,6 +109,17 @@ func (a *app) openCharts(l *live) error {
 		})
 	}
 	return err
+}
+
+// shown reports that a file of others was opened. One that cannot be shown is named, and no
+// error: the others are shown.
+func (a *app) shown(err error) (bool, error) {
+	var told *geo.Error
+	if errors.As(err, &told) && told.Message.Code != "" {
+		a.complain(told.Message)
+		return false, nil
+	}
+	return err == nil, err
 }
 
 // openTraced reads the lines and points of others that lie beside the charts; a file that
@@ -127,13 +136,11 @@ func (a *app) openTraced(l *live) error {
 	slices.Sort(paths)
 	for _, path := range paths {
 		t, err := store.OpenTraced(path)
-		var told *geo.Error
-		if errors.As(err, &told) && told.Message.Code != "" {
-			a.complain(told.Message)
+		if shown, err := a.shown(err); !shown {
+			if err != nil {
+				return err
+			}
 			continue
-		}
-		if err != nil {
-			return err
 		}
 		for _, w := range t.Ways {
 			l.atlas.roads = append(l.atlas.roads, tile.Named[orb.LineString]{Name: w.Name, Shape: w.Line})

@@ -12,20 +12,27 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// pictures writes a file as the MBTiles specification 1.3 has them.
-func pictures(t *testing.T, about map[string]string, tiles map[[3]int]string) string {
+// database begins a file of others' making and returns what runs statements on it.
+func database(t *testing.T, path string) (run func(text string, args ...any)) {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "old sheet.mbtiles")
 	file, err := sql.Open("sqlite", path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer file.Close()
-	run := func(text string, args ...any) {
+	t.Cleanup(func() { file.Close() })
+	return func(text string, args ...any) {
+		t.Helper()
 		if _, err := file.Exec(text, args...); err != nil {
 			t.Fatal(err)
 		}
 	}
+}
+
+// pictures writes a file as the MBTiles specification 1.3 has them.
+func pictures(t *testing.T, about map[string]string, tiles map[[3]int]string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "old sheet.mbtiles")
+	run := database(t, path)
 	run(`CREATE TABLE metadata (name text, value text)`)
 	run(`CREATE TABLE tiles (zoom_level integer, tile_column integer, tile_row integer, tile_data blob)`)
 	for name, value := range about {

@@ -1,7 +1,6 @@
 package store_test
 
 import (
-	"database/sql"
 	"encoding/binary"
 	"os"
 	"path/filepath"
@@ -63,16 +62,7 @@ func TestTracedRefused(t *testing.T) {
 func TestTracedGeoPackage(t *testing.T) {
 	write := func(srs int) string {
 		path := filepath.Join(t.TempDir(), "ways.gpkg")
-		file, err := sql.Open("sqlite", path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer file.Close()
-		run := func(text string, args ...any) {
-			if _, err := file.Exec(text, args...); err != nil {
-				t.Fatal(err)
-			}
-		}
+		run := database(t, path)
 		run(`CREATE TABLE gpkg_geometry_columns (table_name TEXT, column_name TEXT, geometry_type_name TEXT, srs_id INTEGER, z INTEGER, m INTEGER)`)
 		run(`INSERT INTO gpkg_geometry_columns VALUES ('my ways', 'the geom', 'LINESTRING', ?, 0, 0)`, srs)
 		run(`CREATE TABLE "my ways" (fid INTEGER PRIMARY KEY, "the geom" BLOB, Name TEXT)`)
