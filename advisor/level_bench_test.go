@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"waterstrike/advisor"
+	"waterstrike/advisor/advisortest"
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -61,14 +61,7 @@ func BenchmarkLevelAt(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		rules, err := advisor.DefaultRules()
-		if err != nil {
-			b.Fatal(err)
-		}
-		a, err := advisor.New(b.Context(), s, rules, "")
-		if err != nil {
-			b.Fatal(err)
-		}
+		a := advisortest.Of(b, s)
 		for name, ask := range map[string]func(coord.LonLat){
 			"level": func(at coord.LonLat) {
 				if _, ok, err := a.At(at).Level(); err != nil || !ok {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/advisortest"
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/geo"
@@ -19,14 +20,7 @@ func TestReported(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := advisor.New(t.Context(), s, rules, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	a := advisortest.Of(t, s)
 	var n, reported, lasting, producing float64
 	for i, b := range s.Bores() {
 		q := advisor.Question{At: b.Pos, Method: b.Method, Seed: 1}

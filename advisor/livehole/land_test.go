@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/advisortest"
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/method"
@@ -45,14 +46,7 @@ func newRegion(t *testing.T, seed uint64, whole bool) region {
 	if whole {
 		s = surveyed(t, s, land)
 	}
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := advisor.New(t.Context(), s, rules, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	a := advisortest.Of(t, s)
 	maker, err := NewMaker(t.Context(), a)
 	if err != nil {
 		t.Fatal(err)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/advisortest"
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/advisor/livehole"
@@ -150,14 +151,7 @@ func TestPackNeedsEvidence(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := advisor.New(t.Context(), s, rules, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	a := advisortest.Of(t, s)
 	if m, err = livehole.NewMaker(t.Context(), a); err != nil {
 		t.Fatal(err)
 	}

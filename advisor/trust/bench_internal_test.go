@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/advisortest"
 	"waterstrike/advisor/evidence"
 	"waterstrike/advisor/evidence/evidencetest"
 	"waterstrike/geo"
@@ -96,14 +97,7 @@ func BenchmarkAdvise(b *testing.B) {
 // middle. Its baseline is the eight nearest logs by depth.
 func BenchmarkColumn(b *testing.B) {
 	s := office(b, 10_000)
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		b.Fatal(err)
-	}
-	a, err := advisor.New(b.Context(), s, rules, "")
-	if err != nil {
-		b.Fatal(err)
-	}
+	a := advisortest.Of(b, s)
 	others := newLayerTellers(s)
 	for name, ask := range map[string]func(coord.LonLat){
 		"advisor":       func(at coord.LonLat) { a.At(at).Layers() },

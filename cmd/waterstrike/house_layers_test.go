@@ -39,6 +39,7 @@ advisor/method       drilling methods and what stops them
 advisor/method/methodtest methods against ground that tests know
 advisor/welldesign   casing, screen, pack, seal; quantities, hours, cost
 advisor              the joint chance, its reasons, the plan
+advisor/advisortest  advisors for tests
 advisor/livehole     the chances beside an open hole, from a pack and a log alone
 advisor/trust        does it keep its word
 advisor/programme    which villages, which test bores
