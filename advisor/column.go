@@ -2,7 +2,6 @@ package advisor
 
 import (
 	"waterstrike/advisor/evidence"
-	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
@@ -40,29 +39,6 @@ func layerAt(b *evidence.Bore, cell int) (evidence.Layer, bool) {
 // refused reports that a bore ended at ground its method could not pass.
 func refused(b *evidence.Bore) bool {
 	return b.Method != geo.MethodMachine && (b.Outcome == geo.Refused || b.RefusalM.Known())
-}
-
-// groundFrom gives a column the grades that logs found, and the conductivities that the
-// region's tests teach. Every cell has its own: one sand may lie on another.
-func groundFrom(classes strata.Column, logs []evidence.Near, k *hydraulics.Conductivities) ground {
-	g := ground{classes: classes}
-	var like likes
-	var last evidence.Layer
-	var of yielding
-	for i, class := range classes {
-		gives := WorthScreening(class)
-		g.t[i+1], g.giving[i+1] = g.t[i], g.giving[i]
-		if !gives {
-			continue
-		}
-		if l := like.at(class, i, logs); last != l {
-			last, of = l, cellOf(k.Of(class, l.Grade, l.Clayey))
-		}
-		g.t[i+1] = g.t[i].plus(of, 1)
-		g.giving[i+1]++
-		g.solid[i+1] = g.solid[i] + 1
-	}
-	return g
 }
 
 // likes finds the layer that the ground of a class is like; it remembers in which log.

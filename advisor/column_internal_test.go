@@ -72,7 +72,7 @@ func TestEveryCellHasItsGrade(t *testing.T) {
 	}}
 	var classes strata.Column
 	copy(classes[:], logOf(&bore).Cells)
-	g := groundFrom(classes, []evidence.Near{{Bore: &bore}}, nil)
+	g := newGrader([]evidence.Near{{Bore: &bore}}, nil).ground(classes, nil)
 	for cell, grade := range map[int]soil.Grade{0: soil.Fine, 11: soil.Fine, 12: soil.Coarse, 60: soil.Coarse} {
 		want := soil.ConductivityOf(soil.Sand, grade, false).MetresPerDay() * strata.CellM
 		if got := g.t[cell+1].t - g.t[cell].t; math.Abs(got/want-1) > 1e-9 { // differences of sums

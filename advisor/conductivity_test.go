@@ -38,8 +38,8 @@ func TestTestsTeachTheChance(t *testing.T) {
 	copy(classes[:], logOf(&base).Cells)
 	d := drillerOf(t, "auger")
 	chance := func(k *hydraulics.Conductivities) float64 {
-		g := groundFrom(classes, []evidence.Near{{Bore: &base}}, k)
-		r := d.try(&g, 5, 5.5)
+		g := newGrader([]evidence.Near{{Bore: &base}}, k).ground(classes, nil)
+		r := d.in(g).at(5, 5.5)
 		return r.chance()
 	}
 	before := chance(nil)

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"waterstrike/advisor/level"
-	"waterstrike/advisor/strata"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -39,10 +38,10 @@ func (d *driller) tabulate(g *ground, e *draws) *outcomes {
 // tabulateOn drills it on a day when water stands where onDay puts it by its low.
 func (d *driller) tabulateOn(g *ground, e *draws, onDay func(lowM float64) float64) *outcomes {
 	var table outcomes
-	stop := d.StoppedIn(g.classes[:], strata.CellM)
+	x := d.in(g)
 	for i := range table {
 		if e.odds[i] > 0 {
-			table[i] = d.tryTo(stop, g, onDay(levelTopM+float64(i)*levelStepM), e.designM[i])
+			table[i] = x.at(onDay(levelTopM+float64(i)*levelStepM), e.designM[i])
 		}
 	}
 	return &table
@@ -103,18 +102,29 @@ const leastOdds = 1e-4
 
 // levelOdds returns how likely the water stands at each level of the tables.
 func levelOdds(water level.Distribution) (odds [levelSteps]float64) {
-	above := 0.0
-	for i := range odds {
-		upTo := 1.0
-		if i < levelSteps-1 {
-			upTo = water.Within(levelTopM + (float64(i)+0.5)*levelStepM)
-		}
-		if upTo-above >= leastOdds {
-			odds[i] = upTo - above
-		}
-		above = upTo
-	}
+	oddsBetween(&odds, water, 0, levelSteps-1)
 	return odds
+}
+
+// oddsBetween fills in the odds of some levels, the last one included.
+func oddsBetween(odds *[levelSteps]float64, water level.Distribution, from, to int) {
+	upTo := func(i int) float64 {
+		switch i {
+		case -1:
+			return 0
+		case levelSteps - 1:
+			return 1
+		}
+		return water.Within(levelTopM + (float64(i)+0.5)*levelStepM)
+	}
+	above := upTo(from - 1)
+	for i := from; i <= to && above <= 1-leastOdds; i++ {
+		below := upTo(i)
+		if below-above >= leastOdds {
+			odds[i] = below - above
+		}
+		above = below
+	}
 }
 
 // normalise makes shares add up to 1.

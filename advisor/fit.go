@@ -62,10 +62,9 @@ func (f *fits) fitLevel(ctx context.Context, s *evidence.Snapshot, season geo.Op
 	kinds.Stated = s.Levelled()
 	var obs []level.Observation
 	for _, b := range bores {
-		o, ok := observationOf(b, plane)
+		o, ok := levelIn(s, b)
 		if ok {
-			o.Land = level.LandOf(s.SettingOf(b))
-			obs = append(obs, o)
+			obs = append(obs, placed(o, b, plane))
 		}
 		kinds.count(o, ok)
 	}

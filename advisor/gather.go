@@ -40,28 +40,25 @@ func (a *Advisor) gather(at coord.LonLat) gathered {
 	return a.gatherIn(at, coord.NewPlane(at), a)
 }
 
-// reader reads the log of a bore with the land about it, and what it says of conductivity.
+// reader finds the bores around a place, nearest first, and reads what they say: of the
+// level in a plane, of the layers, and of conductivity.
 type reader interface {
-	log(*evidence.Bore) strata.Log
+	levels(at coord.LonLat, plane coord.Plane) ([]evidence.Near, []level.Observation)
+	logs(at coord.LonLat) ([]evidence.Near, []strata.Near)
 	heard(*evidence.Bore) []hydraulics.Tested
 }
 
 // gatherIn gathers the evidence around a point with places in a plane of the asker's.
 func (a *Advisor) gatherIn(at coord.LonLat, plane coord.Plane, read reader) gathered {
-	g := gathered{nearest: a.snapshot.Nearest(at, 1), land: a.snapshot.Setting(at)}
-	g.readLevels(a.snapshot, at, plane)
-	g.readLogs(a.snapshot, at, read)
+	g := gathered{land: a.snapshot.Setting(at)}
+	g.readLevels(a.snapshot, at, plane, read)
+	g.readLogs(at, read)
 	g.readYields(a.fits.k, at, read)
 	return g
 }
 
-func (g *gathered) readLevels(s *evidence.Snapshot, at coord.LonLat, plane coord.Plane) {
-	for _, n := range s.NearestLevelled(at, nearLevels) {
-		if o, ok := observationOf(n.Bore, plane); ok {
-			o.Land = level.LandOf(s.SettingOf(n.Bore))
-			g.levels, g.observations = append(g.levels, n), append(g.observations, o)
-		}
-	}
+func (g *gathered) readLevels(s *evidence.Snapshot, at coord.LonLat, plane coord.Plane, read reader) {
+	g.levels, g.observations = read.levels(at, plane)
 	for _, n := range s.NearestPoints(at, nearPoints) {
 		if len(g.levels) > 0 && n.DistanceM <= g.levels[len(g.levels)-1].DistanceM {
 			g.observations = append(g.observations, pointObservations(n.Point, plane, level.LandOf(s.Setting(n.Pos)))...)
@@ -69,13 +66,14 @@ func (g *gathered) readLevels(s *evidence.Snapshot, at coord.LonLat, plane coord
 	}
 }
 
-func (g *gathered) readLogs(s *evidence.Snapshot, at coord.LonLat, read reader) {
-	for _, n := range s.NearestDescribed(at, nearLogs) {
-		if log := read.log(n.Bore); log.Described() {
-			g.described, g.logs = append(g.described, n), append(g.logs, strata.Near{Log: log, DistanceM: n.DistanceM})
-		}
-	}
+// placed is an observation in a plane.
+func placed(o level.Observation, b *evidence.Bore, plane coord.Plane) level.Observation {
+	xy := plane.XY(b.Pos)
+	o.At.X, o.At.Y = xy.X, xy.Y
+	return o
 }
+
+func (g *gathered) readLogs(at coord.LonLat, read reader) { g.described, g.logs = read.logs(at) }
 
 // readYields learns how open the ground is here from the bores around.
 func (g *gathered) readYields(k *hydraulics.Conductivities, at coord.LonLat, read reader) {
@@ -93,9 +91,33 @@ func (g *gathered) readYields(k *hydraulics.Conductivities, at coord.LonLat, rea
 // settingOf returns the terms of the land that layers may follow.
 func settingOf(s terrain.Setting) strata.Setting { return level.LandOf(s).Terms() }
 
-func (a *Advisor) log(b *evidence.Bore) strata.Log { return logIn(a.snapshot, b) }
+func (a *Advisor) levels(at coord.LonLat, plane coord.Plane) (near []evidence.Near, out []level.Observation) {
+	for _, n := range a.snapshot.NearestLevelled(at, nearLevels) {
+		if o, ok := levelIn(a.snapshot, n.Bore); ok {
+			near, out = append(near, n), append(out, placed(o, n.Bore, plane))
+		}
+	}
+	return near, out
+}
+
+func (a *Advisor) logs(at coord.LonLat) (near []evidence.Near, out []strata.Near) {
+	for _, n := range a.snapshot.NearestDescribed(at, nearLogs) {
+		if log := logIn(a.snapshot, n.Bore); log.Described() {
+			near, out = append(near, n), append(out, strata.Near{Log: log, DistanceM: n.DistanceM})
+		}
+	}
+	return near, out
+}
 
 func (a *Advisor) heard(b *evidence.Bore) []hydraulics.Tested { return heardFrom(b) }
+
+// levelIn is what a bore states of the level, with the land about it.
+func levelIn(s *evidence.Snapshot, b *evidence.Bore) (o level.Observation, ok bool) {
+	if o, ok = observationOf(b); ok {
+		o.Land = level.LandOf(s.SettingOf(b))
+	}
+	return o, ok
+}
 
 // logIn is the log of a bore with the land about it.
 func logIn(s *evidence.Snapshot, b *evidence.Bore) strata.Log {
@@ -104,17 +126,15 @@ func logIn(s *evidence.Snapshot, b *evidence.Bore) strata.Log {
 	return log
 }
 
-// observationOf returns what a bore states of the level; ok is false when it states
+// observationOf returns what a bore states of the level, at no place; ok is false when it states
 // nothing, or was dry in ground too tight to show water within a day. A dry hole that went
 // on into tight ground says that there was no water down to there.
-func observationOf(b *evidence.Bore, plane coord.Plane) (o level.Observation, ok bool) {
+func observationOf(b *evidence.Bore) (o level.Observation, ok bool) {
 	if len(b.Levels) == 0 {
 		return o, false
 	}
 	l := b.Levels[0]
-	xy := plane.XY(b.Pos)
 	o = level.Observation{DepthM: float64(l.DepthM), On: l.On(), Vague: l.Any}
-	o.At.X, o.At.Y = xy.X, xy.Y
 	switch l.State {
 	case geo.LevelFlowing:
 		o.State = level.Flowing
@@ -174,20 +194,27 @@ func openTo(b *evidence.Bore, depthM float32) float32 {
 // those of a log close by with the grades of that log, others with those of a log drawn by
 // its share.
 func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
-	return a.weigh(nil, x.Draw(perLog, noLog, rng), near, x, rng)
+	return a.weigh(nil, x.Draw(perLog, noLog, rng), near, x, rng, strata.Cells)
 }
 
-// weigh makes possible grounds of drawn columns and appends them.
-func (a *Advisor) weigh(out []weighed, columns []strata.Drawn, near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
+// weigh makes possible grounds of drawn columns, down to so many cells, and appends them.
+func (a *Advisor) weigh(out []weighed, columns []strata.Drawn, near gathered, x *strata.Statement, rng *rand.Rand, cells int) []weighed {
 	out = slices.Grow(out, len(columns))
+	by := newGrader(near.described, near.k)
 	of, others := dealt(x.Shares, noLog, rng), 0
-	for _, d := range columns {
+	for i := range columns {
+		d := &columns[i]
 		from := d.Near
 		if from < 0 {
 			from = of[others%len(of)]
 			others++
 		}
-		out = append(out, weighed{groundFrom(d.Column, startingWith(near.described, from), near.k), d.Weight})
+		out = append(out, weighed{weight: d.Weight})
+		var first *evidence.Bore
+		if from < len(near.described) {
+			first = near.described[from].Bore
+		}
+		by.grade(&out[len(out)-1].ground, d.Column, first, cells)
 	}
 	return out
 }

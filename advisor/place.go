@@ -24,11 +24,11 @@ type Place struct {
 func (a *Advisor) At(at coord.LonLat) *Place {
 	p := &Place{advisor: a, at: at, near: gathered{land: a.snapshot.Setting(at)}}
 	p.water = once(func() (*level.Statement, error) {
-		p.near.readLevels(a.snapshot, at, coord.NewPlane(at))
+		p.near.readLevels(a.snapshot, at, coord.NewPlane(at), a)
 		return a.water(p.near)
 	})
 	layers := once(func() (*strata.Statement, error) {
-		p.near.readLogs(a.snapshot, at, a)
+		p.near.readLogs(at, a)
 		p.near.readYields(a.fits.k, at, a)
 		return a.layers(p.near), nil
 	})

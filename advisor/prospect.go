@@ -83,6 +83,7 @@ func (a *Advisor) Prospects(ctx context.Context, spots []coord.LonLat, o Prospec
 	plane := coord.NewPlane(spots[0])
 	for i, at := range spots {
 		p.near[i] = a.gatherIn(at, plane, a)
+		p.near[i].nearest = a.snapshot.Nearest(at, 1)
 		p.out[i] = Prospect{At: at, Land: p.near[i].land}
 	}
 	if err := p.levels(plane); err != nil {
@@ -244,7 +245,7 @@ func (p *prospecting) sharedGrounds(near gathered, x *strata.Statement, rng *ran
 		sources = append(sources, source(log, k))
 		return rand.New(rand.NewPCG(p.options.Seed, sources[len(sources)-1]))
 	})
-	return p.weigh(nil, drawn, near, x, rng), sources
+	return p.weigh(nil, drawn, near, x, rng, strata.Cells), sources
 }
 
 // sharedDraws draws the ensemble of one spot out of what all spots share.

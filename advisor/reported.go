@@ -6,7 +6,6 @@ import (
 
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
-	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 )
 
@@ -63,11 +62,11 @@ func (d *driller) reported(grounds []weighed, water level.Distribution, on geo.D
 		g := &grounds[i]
 		weight := max(g.weight, leastWeight)
 		total += weight
-		stop := d.StoppedIn(g.classes[:], strata.CellM)
+		x := d.in(&g.ground)
 		for _, l := range levels {
 			for _, share := range shares {
 				risen := water.Risen(l.lowM, share)
-				r := d.tryTo(stop, &g.ground, risen, risen)
+				r := x.at(risen, risen)
 				chance += weight * l.odds * r.chance() / float64(len(shares))
 			}
 		}

@@ -2,10 +2,9 @@ package advisor
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
-	"waterstrike/advisor/evidence"
-	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -16,21 +15,20 @@ import (
 // sketcher answers for one place of a surface after another: the grounds of the advice,
 // with fewer water levels and a range that no member is drawn for.
 type sketcher struct {
-	advisor  *Advisor
+	*sketchReader
 	drillers []*driller
 	seed     uint64
 
-	logs    map[*evidence.Bore]strata.Log // those already read
-	tests   map[*evidence.Bore][]hydraulics.Tested
-	levels  []sketchLevel
+	lows    []sketchLevel
 	grounds []weighed
 	weights []float64 // of them, add up to 1
 	total   float64   // what they added up to before
-	works   []works   // by ground, then level
+	trial   trial
+	works   []works // by ground, then level
 }
 
 // works is the chance of a hole, by band.
-type works = [bands]float64
+type works [bands]float64
 
 // spot answers for one place.
 func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
@@ -53,7 +51,7 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 		return out, nil
 	}
 	rng := seeded(Question{At: at, Seed: s.seed})
-	s.load(a.weigh(s.grounds[:0], mixture.Draw(perLog, noLog, rng), near, mixture, rng))
+	s.load(a.weigh(s.grounds[:0], mixture.Draw(perLog, noLog, rng), near, mixture, rng, s.cells()))
 	by := s.drillers[0]
 	if water != nil {
 		by, out.Chance = s.best(water.Distribution)
@@ -62,24 +60,12 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 	return out, nil
 }
 
-// log reads the log of a bore once, as places side by side have most of them in common.
-func (s *sketcher) log(b *evidence.Bore) strata.Log {
-	log, ok := s.logs[b]
-	if !ok {
-		log = s.advisor.log(b)
-		s.logs[b] = log
+// cells is how many of a ground any of the methods may reach.
+func (s *sketcher) cells() (n int) {
+	for _, d := range s.drillers {
+		n = max(n, d.cells())
 	}
-	return log
-}
-
-// heard reads what a bore says of conductivity once, likewise.
-func (s *sketcher) heard(b *evidence.Bore) []hydraulics.Tested {
-	all, ok := s.tests[b]
-	if !ok {
-		all = heardFrom(b)
-		s.tests[b] = all
-	}
-	return all
+	return min(n, strata.Cells)
 }
 
 func (s *sketcher) load(grounds []weighed) {
@@ -93,7 +79,7 @@ func (s *sketcher) load(grounds []weighed) {
 
 // best returns the method with the best chance, and that.
 func (s *sketcher) best(water level.Distribution) (best *driller, said geo.Opt[Spread]) {
-	s.levels = appendLevels(s.levels[:0], water)
+	s.lows = appendLevels(s.lows[:0], water)
 	most := 0.0
 	for _, d := range s.drillers {
 		s.drill(d)
@@ -104,27 +90,49 @@ func (s *sketcher) best(water level.Distribution) (best *driller, said geo.Opt[S
 	return best, said
 }
 
-// drill tries a method in every ground with the water at every level.
+// drill tries a method in every ground with the water at every level; between two levels
+// that come to nearly the same it takes the mean of them.
 func (s *sketcher) drill(d *driller) {
-	s.works = s.works[:0]
+	n := len(s.lows)
+	s.works = slices.Grow(s.works[:0], n*len(s.grounds))[:n*len(s.grounds)]
 	for g := range s.grounds {
-		ground := &s.grounds[g].ground
-		stop := d.StoppedIn(ground.classes[:], strata.CellM)
-		for i := range s.levels {
-			l := &s.levels[i]
-			s.works = append(s.works, d.tryTo(stop, ground, l.lowM, l.designM).works)
+		s.trial.begin(d, &s.grounds[g].ground)
+		works := s.in(g)
+		for i := 0; i < n; i += 2 {
+			works[i] = s.tryAt(i)
+		}
+		for i := 1; i < n; i += 2 {
+			if i+1 == n || !works[i].between(&works[i-1], &works[i+1]) {
+				works[i] = s.tryAt(i)
+			}
 		}
 	}
 }
 
+func (s *sketcher) tryAt(i int) works { return s.trial.at(s.lows[i].lowM, s.lows[i].designM).works }
+
+// nearly is how far two chances may lie apart for that between them not to be asked for.
+const nearly = 0.02
+
+// between sets the chances in the middle of two others; it reports false where these differ.
+func (w *works) between(a, b *works) bool {
+	for i := range w {
+		if math.Abs(a[i]-b[i]) > nearly {
+			return false
+		}
+		w[i] = (a[i] + b[i]) / 2
+	}
+	return true
+}
+
 // in returns what was found in a ground, by level.
-func (s *sketcher) in(g int) []works { return s.works[g*len(s.levels):][:len(s.levels)] }
+func (s *sketcher) in(g int) []works { return s.works[g*len(s.lows):][:len(s.lows)] }
 
 // chance is the mean over grounds and levels.
 func (s *sketcher) chance() (c float64) {
 	for g, w := range s.weights {
 		for i, p := range s.in(g) {
-			c += w * s.levels[i].odds * mean(p)
+			c += w * s.lows[i].odds * mean(p)
 		}
 	}
 	return c

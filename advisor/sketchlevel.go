@@ -37,7 +37,7 @@ func appendLevels(out []sketchLevel, water level.Distribution) []sketchLevel {
 		step *= 2
 	}
 	thin(&odds, step)
-	fields := fieldOdds(water, step)
+	fields := fieldOdds(water, &odds, step)
 	var sums [sketchFields + 1]float64
 	for i, p := range odds {
 		if p < leastSketch {
@@ -73,14 +73,22 @@ func thin(odds *[levelSteps]float64, step int) {
 	}
 }
 
-// fieldOdds are the odds of the levels given the middle of each slice of the surface.
-func fieldOdds(water level.Distribution, step int) (out [sketchFields][levelSteps]float64) {
+// fieldOdds are the odds of the levels given the middle of each slice of the surface, as far
+// as levels are likely at all.
+func fieldOdds(water level.Distribution, likely *[levelSteps]float64, step int) (out [sketchFields][levelSteps]float64) {
+	from, to := levelSteps, 0
+	for i, p := range likely {
+		if p > 0 {
+			from, to = min(from, i), i
+		}
+	}
+	from, to = max(from-step, 0), min(to+step, levelSteps-1)
 	given := water
 	given.FieldVar = 0
 	for f := range out {
 		z := distuv.UnitNormal.Quantile((float64(f) + 0.5) / sketchFields)
 		given.Mean = water.Mean + z*math.Sqrt(water.FieldVar)
-		out[f] = levelOdds(given)
+		oddsBetween(&out[f], given, from, to)
 		thin(&out[f], step)
 	}
 	return out

@@ -10,31 +10,45 @@ import "gonum.org/v1/gonum/mathext"
 //
 // Source: the law of total variance; moments of the Dirichlet, any textbook.
 func (s *sketcher) ranged(chance float64) Spread {
-	sum, square, within := 0.0, 0.0, 0.0
-	for f := range sketchFields {
-		var c, c2 works
-		for g, w := range s.weights {
-			var of works
-			for i, p := range s.in(g) {
-				odds := s.levels[i].fields[f]
-				for b := range of {
-					of[b] += odds * p[b]
-				}
-			}
-			for b, p := range of {
-				c[b] += w * p
-				c2[b] += w * p * p
+	var c, c2 [sketchFields]works
+	for g, w := range s.weights {
+		of := s.byField(g)
+		for f := range of {
+			for b, p := range of[f] {
+				c[f][b] += w * p
+				c2[f][b] += w * p * p
 			}
 		}
-		for b := range c {
-			sum += c[b]
-			square += c[b] * c[b]
-			within += max(c2[b]-c[b]*c[b], 0)
+	}
+	sum, square, within := 0.0, 0.0, 0.0
+	for f := range c {
+		for b, p := range c[f] {
+			sum += p
+			square += p * p
+			within += max(c2[f][b]-p*p, 0)
 		}
 	}
 	const n = sketchFields * bands
 	lo, hi := betaRange(chance, within/n/(s.total+1)+max(square/n-sum/n*sum/n, 0))
 	return Spread{chance, min(lo, chance), max(hi, chance)}
+}
+
+// byField is the chance in a ground, given each slice of the surface.
+func (s *sketcher) byField(g int) (of [sketchFields]works) {
+	for i, p := range s.in(g) {
+		if p == (works{}) {
+			continue
+		}
+		for f, odds := range s.lows[i].fields {
+			if odds == 0 {
+				continue
+			}
+			for b := range p {
+				of[f][b] += odds * p[b]
+			}
+		}
+	}
+	return of
 }
 
 // betaRange returns the middle 80 % of the Beta distribution of a mean and a variance.

@@ -7,9 +7,6 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"waterstrike/advisor/evidence"
-	"waterstrike/advisor/hydraulics"
-	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 )
@@ -48,8 +45,8 @@ func (b BoresNear) Effective() int { return min(b.ForWater, b.ForLayers) }
 //     off the globe have an empty Spot.
 //   - Errors: a [geo.NotFound] error when the base holds no bore with a position or the
 //     rules have no such method; the context's error when it ends.
-//   - Cost: about 1 ms of a processor for each place and one method; see BenchmarkSurface.
-//   - Checked by: TestSurfaceIsTheAdvice, TestSurfaceConcurrent.
+//   - Cost: about 0.9 ms of a processor for each place and one method; see BenchmarkSurface.
+//   - Checked by: TestSurfaceIsTheAdvice, TestSurfaceConcurrent, TestRoamingAgainstScan.
 //
 // progress, which may be nil, is told of each place on the caller's goroutine.
 func (a *Advisor) Surface(ctx context.Context, q SurfaceQuestion, progress Progress) ([]Spot, error) {
@@ -63,19 +60,29 @@ func (a *Advisor) Surface(ctx context.Context, q SurfaceQuestion, progress Progr
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
 	out, ready := make([]Spot, len(q.At)), make(chan struct{}, 64)
+	order := sideBySide(q.At)
 	var next atomic.Int64
 	var working sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(q.At)) {
 		working.Go(func() {
-			s := sketcher{advisor: a, drillers: drillers, seed: q.Seed, logs: map[*evidence.Bore]strata.Log{}, tests: map[*evidence.Bore][]hydraulics.Tested{}}
-			for i := next.Add(1) - 1; i < int64(len(q.At)) && ctx.Err() == nil; i = next.Add(1) - 1 {
-				spot, err := s.spot(q.At[i])
-				if err != nil {
-					stop(err)
+			s := sketcher{sketchReader: newSketchReader(a), drillers: drillers, seed: q.Seed}
+			for {
+				from := int(next.Add(inARow)) - inARow
+				if from >= len(order) {
 					return
 				}
-				out[i] = spot
-				ready <- struct{}{}
+				for _, i := range order[from:min(from+inARow, len(order))] {
+					if ctx.Err() != nil {
+						return
+					}
+					spot, err := s.spot(q.At[i])
+					if err != nil {
+						stop(err)
+						return
+					}
+					out[i] = spot
+					ready <- struct{}{}
+				}
 			}
 		})
 	}
@@ -95,6 +102,9 @@ func (a *Advisor) Surface(ctx context.Context, q SurfaceQuestion, progress Progr
 	}
 	return out, nil
 }
+
+// inARow is how many places side by side one processor takes at a time.
+const inARow = 16
 
 var errNoMethod = errors.New("the rules have no such method")
 

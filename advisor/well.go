@@ -88,8 +88,9 @@ func (f failure) code() geo.Code {
 // driller is a method with the transmissivity that its well needs.
 type driller struct {
 	method.Method
-	neededT  []float64 // m²/d for an allowed drawdown of i·strata.CellM
-	highestM float64   // least depth of a screen's top
+	neededT   []float64 // m²/d for an allowed drawdown of i·strata.CellM
+	perNeeded []float64 // one over it
+	highestM  float64   // least depth of a screen's top
 }
 
 // newDriller is a method whose well serves a hand pump for years.
@@ -98,42 +99,63 @@ func newDriller(m method.Method) (*driller, error) {
 }
 
 func drillerFor(m method.Method, duty hydraulics.Duty, highestM float64) (*driller, error) {
-	d := driller{Method: m, neededT: make([]float64, strata.Cells+1), highestM: highestM}
+	d := driller{Method: m, neededT: make([]float64, strata.Cells+1), perNeeded: make([]float64, strata.Cells+1), highestM: highestM}
 	d.neededT[0] = math.Inf(1)
 	for i := 1; i < len(d.neededT); i++ {
 		t, err := hydraulics.NeededT(duty, float64(i)*strata.CellM)
 		if err != nil {
 			return nil, err
 		}
-		d.neededT[i] = t
+		d.neededT[i], d.perNeeded[i] = t, 1/t
 	}
 	return &d, nil
 }
 
-// try drills one ground with the water at waterM on that day, and lines it for designM, the
-// low of the worst year in ten.
-func (d *driller) try(g *ground, waterM, designM float64) result {
-	return d.tryTo(d.StoppedIn(g.classes[:], strata.CellM), g, waterM, designM)
+// trial is a ground that a method is tried in, with the water at one level after another.
+type trial struct {
+	*driller
+	*ground
+	stop        method.Stopped
+	short, long windows // for screens of screenM and of longestM
 }
 
-// tryTo is try where it is known how deep the ground lets the method go.
-func (d *driller) tryTo(stop method.Stopped, g *ground, waterM, designM float64) result {
-	reach := stop.Reach(&d.Method, strata.Cells*strata.CellM, g.strike(waterM))
+// in looks at a ground once for all levels.
+func (d *driller) in(g *ground) *trial {
+	x := new(trial)
+	x.begin(d, g)
+	return x
+}
+
+// begin is in, in the memory of an earlier trial.
+func (x *trial) begin(d *driller, g *ground) {
+	x.driller, x.ground, x.stop = d, g, d.StoppedIn(g.classes[:], strata.CellM)
+	cells := min(d.cells(), strata.Cells)
+	x.short.of(g, screenM/strata.CellM, cells)
+	x.long.of(g, longestM/strata.CellM, cells)
+}
+
+// cells is how many of a ground the method may reach.
+func (d *driller) cells() int { return int(math.Ceil(d.MaxDepthM / strata.CellM)) }
+
+// at drills with the water at waterM on that day, and lines the well for designM, the low
+// of the worst year in ten.
+func (x *trial) at(waterM, designM float64) result {
+	reach := x.stop.Reach(&x.Method, strata.Cells*strata.CellM, x.strike(waterM))
 	r := result{bottomM: reach.DepthM}
 	floor := reach.DepthM - sumpM
-	roof := max(designM, d.highestM)
+	roof := max(designM, x.highestM)
 	if floor < roof+screenMinM {
 		r.fails = tooShort(reach, designM)
 		return r
 	}
-	best := d.bestScreen(g, roof, floor, designM, screenM)
+	best := x.bestScreen(&x.short, roof, floor, designM)
 	works := best.works()
 	if mean(works) < surely {
-		best = d.bestScreen(g, roof, floor, designM, longestM)
+		best = x.bestScreen(&x.long, roof, floor, designM)
 		works = best.works()
 	}
 	if best.enough == 0 {
-		r.fails = d.whyNoScreen(g, reach, designM, floor)
+		r.fails = x.whyNoScreen(reach, designM, floor)
 		return r
 	}
 	r.topM, r.baseM, r.bottomM = best.topM, best.baseM, best.baseM+sumpM
@@ -146,12 +168,12 @@ const surely = 0.9
 
 // whyNoScreen tells ground that gives water too near the surface or too near the bottom
 // from ground that gives none.
-func (d *driller) whyNoScreen(g *ground, reach method.Reach, designM, floor float64) failure {
-	if designM < d.highestM && d.bestScreen(g, max(designM, 0), floor, designM, screenM).enough > 0 {
+func (x *trial) whyNoScreen(reach method.Reach, designM, floor float64) failure {
+	if designM < x.highestM && x.bestScreen(&x.short, max(designM, 0), floor, designM).enough > 0 {
 		return noRoomToSeal
 	}
-	from, to := int(max(designM, d.highestM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
-	if g.giving[to] > g.giving[from] {
+	from, to := int(max(designM, x.highestM)/strata.CellM), min(int(floor/strata.CellM), strata.Cells)
+	if x.giving[to] > x.giving[from] {
 		return tooShort(reach, designM)
 	}
 	return noLayer
@@ -174,66 +196,4 @@ func tooShort(reach method.Reach, designM float64) failure {
 	default:
 		return byStiff
 	}
-}
-
-// screen is a place for the screen with what its ground may give, and how many times the
-// needed transmissivity that is; 0 when nothing there gives water.
-type screen struct {
-	topM, baseM float64
-	gives       yielding
-	enough      float64
-}
-
-// works is the chance that the yield passes, by band.
-func (s screen) works() (p [bands]float64) {
-	if s.enough == 0 {
-		return p
-	}
-	return s.gives.passes(s.enough)
-}
-
-// bestScreen looks for the window of at most longM between roof and floor whose
-// transmissivity exceeds the needed one by most. A window needs screenMinM of ground
-// that gives water and coverM of water over its intake.
-func (d *driller) bestScreen(g *ground, roof, floor, designM, longM float64) screen {
-	var best screen
-	first, last := int(roof/strata.CellM), min(int(floor/strata.CellM+1e-9), strata.Cells)
-	for base := first + 1; base <= last; base++ {
-		baseM := float64(base) * strata.CellM
-		// Neither screen nor pack joins two layers across a tight one.
-		topM := max(roof, baseM-longM, float64(base-int(g.solid[base]))*strata.CellM)
-		if baseM-topM < screenMinM-1e-9 {
-			continue
-		}
-		if enough := g.tBetween(topM, base) * d.perNeededT(baseM-coverM-designM); enough > best.enough {
-			best = screen{topM: topM, baseM: baseM, enough: enough}
-		}
-	}
-	if best.enough > 0 {
-		best.gives = g.between(best.topM, int(best.baseM/strata.CellM+0.5))
-	}
-	return best
-}
-
-// between is what the ground between a depth and the top of a cell may give.
-func (g *ground) between(topM float64, base int) yielding {
-	cell := int(topM / strata.CellM)
-	part := topM/strata.CellM - float64(cell)
-	above := g.t[cell].plus(g.t[cell+1], part).plus(g.t[cell], -part)
-	return g.t[base].plus(above, -1)
-}
-
-// tBetween is the transmissivity of between alone.
-func (g *ground) tBetween(topM float64, base int) float64 {
-	cell := int(topM / strata.CellM)
-	part := topM/strata.CellM - float64(cell)
-	return g.t[base].t - (g.t[cell].t + part*(g.t[cell+1].t-g.t[cell].t))
-}
-
-// perNeededT is one over the transmissivity that the duty needs for a drawdown, in the
-// middle of two tabulated ones by a straight line: it is all but one.
-func (d *driller) perNeededT(allowedM float64) float64 {
-	at := min(max(allowedM/strata.CellM, 0), float64(len(d.neededT)-1))
-	i := min(int(at), len(d.neededT)-2)
-	return 1/d.neededT[i] + (at-float64(i))*(1/d.neededT[i+1]-1/d.neededT[i])
 }

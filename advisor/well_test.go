@@ -25,8 +25,7 @@ func groundOf(t *testing.T, parts ...any) *ground {
 	}
 	var classes strata.Column
 	copy(classes[:], logOf(&b).Cells)
-	g := groundFrom(classes, []evidence.Near{{Bore: &b}}, nil)
-	return &g
+	return newGrader([]evidence.Near{{Bore: &b}}, nil).ground(classes, nil)
 }
 
 func drillerOf(t *testing.T, code geo.Method) *driller {
@@ -68,7 +67,7 @@ func TestTryJudgesByEye(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			r := drillerOf(t, tt.method).try(groundOf(t, tt.ground...), tt.lowM, tt.lowM+0.5)
+			r := drillerOf(t, tt.method).in(groundOf(t, tt.ground...)).at(tt.lowM, tt.lowM+0.5)
 			if (r.chance() > 0.8) != tt.works || (r.chance() == 0) == tt.works {
 				t.Errorf("works with %.2f, want %v", r.chance(), tt.works)
 			}
@@ -85,7 +84,7 @@ func TestTryKeepsTheRules(t *testing.T) {
 	for _, code := range []geo.Method{"auger", "percussion", "sludging", "rotary-sludging", "jetting"} {
 		d := drillerOf(t, code)
 		for low := 0.0; low < 20; low += 0.5 {
-			r := d.try(g, low, low+0.5)
+			r := d.in(g).at(low, low+0.5)
 			if r.chance() == 0 {
 				continue
 			}
@@ -110,7 +109,7 @@ func TestDeeperWaterIsNoBetter(t *testing.T) {
 	d := drillerOf(t, "jetting")
 	last := 1.0
 	for low := 4.0; low < 25; low += 0.5 {
-		r := d.try(g, low, low+0.5)
+		r := d.in(g).at(low, low+0.5)
 		if r.chance() > last+1e-12 && last < surely {
 			t.Errorf("water at %v m works with %v, %v a step above", low, r.chance(), last)
 		}

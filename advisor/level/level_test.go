@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -49,6 +50,30 @@ func nearest(obs []level.Observation, at variogram.XY, n int) []level.Observatio
 		return 1
 	})
 	return out[:min(n, len(out))]
+}
+
+// Observations that were read before say what they say unread, by the model that read them
+// and by another.
+func TestReadObservationsSayTheSame(t *testing.T) {
+	obs := plain(60, 3)
+	obs[3].State, obs[4].State, obs[5].Vague = level.Flowing, level.DryTo, true
+	obs[6].State, obs[6].Dry = level.Well, geo.Months(time.May)
+	m, other := fit(t, obs), fit(t, plain(50, 4))
+	read := make([]level.Observation, len(obs))
+	for i, o := range obs {
+		at := o.At
+		o.At = variogram.XY{}
+		read[i] = m.Read(o)
+		read[i].At = at
+	}
+	for _, at := range []variogram.XY{{X: 5000, Y: 5000}, {X: 15000, Y: 2000}} {
+		for _, m := range []*level.Model{m, other} {
+			want, got := predict(t, m, obs, at), predict(t, m, read, at)
+			if !reflect.DeepEqual(got.Distribution, want.Distribution) || !slices.Equal(got.Shares, want.Shares) {
+				t.Errorf("at %v: %+v read before, %+v unread", at, got, want)
+			}
+		}
+	}
 }
 
 func predict(t *testing.T, m *level.Model, obs []level.Observation, at variogram.XY) level.Statement {

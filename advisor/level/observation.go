@@ -29,6 +29,7 @@ type Observation struct {
 	Dry    geo.MonthSet
 	SumpM  float64 // how far above the bottom of a Well its water runs out
 	Land   Land    // the shape of the land there
+	read   *reading
 }
 
 // vagueVars are the variances that are tried for what a level of unknown origin carries

@@ -99,7 +99,7 @@ func (m *Model) solve(near []Observation, at variogram.XY, land Land) (answer, e
 func (m *Model) beside(land Land, near []Observation, weights []float64, place []int) []float64 {
 	d := m.trend.row(land)
 	for i, w := range weights {
-		for k, x := range m.trend.row(near[place[i]].Land) {
+		for k, x := range m.row(&near[place[i]]) {
 			d[k] -= w * x
 		}
 	}
@@ -120,18 +120,16 @@ func (m *Model) shared(near []Observation, weights []float64, place []int) (out 
 		rangeSDM = fromPlace * m.season.RangeM // the rest of it is in the months
 	}
 	for i, w := range weights {
-		o := near[place[i]]
+		o := &near[place[i]]
 		if o.State != Rest {
 			continue
 		}
-		y, _ := o.low(m.season)
-		g, _ := m.season.rise(o.On)
-		metre := w * m.scale.perMetre(y)
-		share := m.season.share(y)
-		out.course += metre * g * share * rangeSDM
-		out.years += metre * m.season.yearShare(y) * m.season.NormalSDM
-		for k, part := range monthsOf(o.On) {
-			out.months[k] += metre * share * part
+		c := m.carried(o)
+		metre := w * c.perMetre
+		out.course += metre * c.rise * c.share * rangeSDM
+		out.years += metre * c.yearShare * m.season.NormalSDM
+		for k, part := range c.months {
+			out.months[k] += metre * c.share * part
 		}
 	}
 	return out
@@ -149,8 +147,8 @@ func (s Season) variance(e shared) float64 {
 }
 
 func (m *Model) readings(near []Observation) (data []krige.Datum, place []int) {
-	for i, o := range near {
-		if !o.IsBound() {
+	for i := range near {
+		if o := &near[i]; !o.IsBound() {
 			data, place = append(data, m.datum(o)), append(place, i)
 		}
 	}
@@ -187,11 +185,4 @@ func shares(weights []float64, place []int, n int) []float64 {
 		out[place[i]] = math.Abs(w) / total
 	}
 	return out
-}
-
-// datum carries a Rest or Flowing observation to the kriging scale, beside the trend.
-func (m *Model) datum(o Observation) krige.Datum {
-	z, v := o.onScale(m.scale, m.season)
-	trend, extra := m.trend.at(o.Land)
-	return krige.Datum{XY: o.At, Value: z - trend, ErrVar: v + extra}
 }

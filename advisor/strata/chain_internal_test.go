@@ -229,7 +229,11 @@ func TestStepsStayProbabilities(t *testing.T) {
 		}
 		r := regionOf(logs, layers)
 		proper(t, r.step)
-		a := &around{near, layers, make([]float64, len(near))}
+		var read []*reading
+		for _, l := range layers {
+			read = append(read, &reading{layers: l})
+		}
+		a := &around{near, read, make([]float64, len(near))}
 		proper(t, r.local(r.count(a, a.weights(1000, 0), newKernel(4), Cells), 0.3).step)
 		for method, of := range r.refusals {
 			for _, p := range of {

@@ -24,7 +24,7 @@ func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) f
 		said := make([][]float64, len(t.near))
 		for i, n := range t.near[:min(closest, len(t.near))] {
 			if n.Log.Described() {
-				one := m.continued(n.Log, t.layers[i], by)
+				one := m.continued(n.Log, t.read[i].layers, by)
 				said[i] = t.found(one.odds())
 			}
 		}

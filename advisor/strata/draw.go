@@ -61,8 +61,12 @@ func (s *Statement) draw(perLog, others int, fill func(p *part, columns []Drawn)
 // drawEvenly fills columns with draws of one chain, as [Statement.Draw] says.
 func (c *chain) drawEvenly(columns []Drawn, rng *rand.Rand) {
 	all, in := make([]int, len(columns)), [soil.Count][]int{}
+	room := make([]int, soil.Count*len(columns))
 	for i := range all {
 		all[i] = i
+	}
+	for k := range in {
+		in[k] = room[k*len(columns):][:0:len(columns)]
 	}
 	spread(columns, all, 0, &c.first, rng)
 	for z := 1; z < len(c.step); z++ {
@@ -89,10 +93,14 @@ func (c *chain) drawEvenly(columns []Drawn, rng *rand.Rand) {
 
 // spread gives a class to cell z of those columns, to as many of them each as its odds say.
 func spread(columns []Drawn, which []int, z int, odds *row, rng *rand.Rand) {
-	rng.Shuffle(len(which), func(i, j int) { which[i], which[j] = which[j], which[i] })
+	for i := len(which) - 1; i > 0; i-- { // rng.Shuffle, which calls for each
+		j := rng.IntN(i + 1)
+		which[i], which[j] = which[j], which[i]
+	}
+	n := float64(len(which))
 	k, upTo, first := 0, odds[0], rng.Float64()
 	for i, column := range which {
-		for (float64(i)+first)/float64(len(which)) >= upTo && k < len(odds)-1 {
+		for (float64(i)+first)/n >= upTo && k < len(odds)-1 {
 			k++
 			upTo += odds[k]
 		}

@@ -29,6 +29,7 @@ func (e *ClassError) Error() string {
 type Near struct {
 	Log       Log
 	DistanceM float64
+	read      *reading // of a log that was read before
 }
 
 // Neighbours returns the nearest described logs of log i that stand farther than beyondM

@@ -31,13 +31,14 @@ func (c *chain) given(likelihood []row, kept *passed) (posterior chain, evidence
 		}
 		below, evidence = kept.below[from], kept.evidence[from]
 	}
+	steps := make([]matrix, 0, c.turns(from))
 	for z := from; z >= 0; z-- {
 		now.below[z], now.evidence[z] = below, evidence
 		for k := range below {
 			below[k] *= likelihood[z][k]
 		}
 		if z > 0 {
-			now.given[z], below = c.back(z, &below)
+			now.given[z], below = c.back(z, &below, &steps)
 			evidence *= normalise(&below)
 		}
 	}
@@ -52,13 +53,24 @@ func (c *chain) given(likelihood []row, kept *passed) (posterior chain, evidence
 	return posterior, evidence, now
 }
 
-// back weighs one step, and returns with it the likelihood by the class above. Where the
-// same class goes on there is nothing to weigh.
-func (c *chain) back(z int, below *row) (step *matrix, above row) {
+// turns is how many of the steps down to a cell may change the class.
+func (c *chain) turns(to int) (n int) {
+	for _, step := range c.step[:to+1] {
+		if step != nil {
+			n++
+		}
+	}
+	return n
+}
+
+// back weighs one step, which it puts with others, and returns with it the likelihood by the
+// class above. Where the same class goes on there is nothing to weigh.
+func (c *chain) back(z int, below *row, others *[]matrix) (step *matrix, above row) {
 	if c.step[z] == nil {
 		return nil, *below
 	}
-	step = new(matrix)
+	*others = append(*others, matrix{})
+	step = &(*others)[len(*others)-1]
 	for j := range step {
 		for k, p := range &c.step[z][j] {
 			step[j][k] = p * below[k]

@@ -23,19 +23,17 @@ type choice struct {
 // around are the logs near a point, with their layers and how far each is apart from the
 // point in its setting.
 type around struct {
-	near   []Near
-	layers [][]interval
-	apart  []float64
+	near  []Near
+	read  []*reading
+	apart []float64
 }
 
 func (m *Model) around(near []Near, here Setting) *around {
-	a := &around{near, make([][]interval, len(near)), make([]float64, len(near))}
+	a := &around{near, make([]*reading, len(near)), make([]float64, len(near))}
 	at := m.follows.at(here)
-	for i, n := range near {
-		a.layers[i] = n.Log.intervals()
-		if at != nil {
-			a.apart[i] = apart(at, m.follows.at(n.Log.Setting))
-		}
+	for i := range near {
+		a.read[i] = m.read(&near[i])
+		a.apart[i] = apart(at, a.read[i].at)
 	}
 	return a
 }
@@ -43,8 +41,8 @@ func (m *Model) around(near []Near, here Setting) *around {
 // weights returns the weight of every log for a range, 0 of those that say nothing.
 func (a *around) weights(rangeM, apart float64) []float64 {
 	out := make([]float64, len(a.near))
-	for i, n := range a.near {
-		if w := math.Exp(-n.DistanceM/rangeM - apart*a.apart[i]); w > 0 && len(a.layers[i]) > 0 {
+	for i := range a.near {
+		if w := math.Exp(-a.near[i].DistanceM/rangeM - apart*a.apart[i]); w > 0 && len(a.read[i].layers) > 0 {
 			out[i] = min(w, 1)
 		}
 	}
@@ -65,7 +63,7 @@ const spotM = 10
 // so that a log of this very spot has c times the weight of all else.
 func (c *choice) close(by *around) []float64 {
 	near := by.near[:min(closest, len(by.near))]
-	out := (&around{near, by.layers, by.apart}).weights(c.nearM, c.nearApart)
+	out := (&around{near, by.read, by.apart}).weights(c.nearM, c.nearApart)
 	all := c.rest
 	for _, v := range out {
 		all += v
@@ -90,19 +88,29 @@ type counted struct {
 }
 
 func (r *region) count(a *around, weight []float64, over *kernel, cells int) *counted {
-	c := &counted{weights: weight, over: over, cells: cells}
-	for i, n := range a.near {
+	c, ok := r.spare.Get().(*counted)
+	if ok {
+		*c = counted{}
+	} else {
+		c = new(counted)
+	}
+	c.weights, c.over, c.cells = weight, over, cells
+	for i, read := range a.read {
 		if weight[i] < leastWeight {
 			continue
 		}
 		c.logs += weight[i]
-		c.addLog(a.layers[i], weight[i])
-		if cell, above, odds := r.refusedBy(n.Log, r.step); odds != nil {
-			c.addRow(above, cell, odds, weight[i])
+		c.addLog(read.layers, weight[i])
+		by := read.refusal
+		if read.by == nil {
+			by = r.refusedBy(a.near[i].Log, r.step)
+		}
+		if by.odds != nil {
+			c.addRow(by.above, by.cell, by.odds, weight[i])
 		}
 		top := r.first
-		if a.layers[i][0].from == 0 {
-			top = certain(a.layers[i][0].class)
+		if read.layers[0].from == 0 {
+			top = certain(read.layers[0].class)
 		}
 		for k, p := range top {
 			c.first[k] += weight[i] * p

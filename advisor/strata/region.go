@@ -1,9 +1,12 @@
 package strata
 
+import "sync"
+
 // region is what holds of the whole region: its chain, and what refuses which method.
 type region struct {
 	chain
 	refusals
+	spare sync.Pool // of *counted, which are large
 }
 
 // The region's steps are counted over widening ranges of depth: where the narrow one has
@@ -44,9 +47,9 @@ func regionOf(logs []Log, layers [][]interval) *region {
 				continue
 			}
 			e.pass(log, layers[i])
-			if cell, above, odds := r.refusedBy(log, r.step); odds != nil {
-				d.addRow(above, cell, odds, 1)
-				e.refuse(log, odds)
+			if by := r.refusedBy(log, r.step); by.odds != nil {
+				d.addRow(by.above, by.cell, by.odds, 1)
+				e.refuse(log, by.odds)
 			}
 		}
 		r.step, r.refusals = d.byDepth(all), e.refusals()
@@ -87,14 +90,13 @@ func (e experience) refuse(log Log, odds *row) {
 	}
 }
 
-// refusedBy returns the cell below a log's end, the place of the class above it, and the
-// odds of what refused the bit there; nil when nothing did within the model's depth.
-func (r *region) refusedBy(log Log, step []*matrix) (cell, above int, odds *row) {
+// refusedBy returns what refused the bit at a log's end.
+func (r *region) refusedBy(log Log, step []*matrix) refusal {
 	last := log.last()
 	if !log.Refused || last < 0 || last+1 >= len(step) {
-		return 0, 0, nil
+		return refusal{}
 	}
-	cell, above = last+1, int(log.Cells[last]-1)
+	cell, above := last+1, int(log.Cells[last]-1)
 	by := stoppedUnder(r.of(log.Method), &step[cell][above])
-	return cell, above, &by
+	return refusal{cell, above, &by}
 }

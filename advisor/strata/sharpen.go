@@ -30,10 +30,13 @@ func (s *Statement) sharpen(power float64) {
 	if power == 0 {
 		return
 	}
-	likelihood := make([]row, len(s.parts[0].step))
+	likelihood, least := make([]row, len(s.parts[0].step)), math.Exp(power*math.Log(leastLikely))
 	for z := range likelihood {
 		for k, p := range s.Odds[z] {
-			likelihood[z][k] = math.Exp(power * math.Log(max(p, leastLikely)))
+			likelihood[z][k] = least
+			if p > leastLikely {
+				likelihood[z][k] = math.Exp(power * math.Log(p))
+			}
 		}
 	}
 	heard, regional := s.Shares, s.Regional

@@ -53,7 +53,7 @@ func (m *Model) state(a *around, cells int) *Statement {
 	for i, w := range close {
 		if w >= leastWeight {
 			total += w
-			s.parts = append(s.parts, part{m.continued(a.near[i].Log, a.layers[i], by), i, w})
+			s.parts = append(s.parts, part{m.continued(a.near[i].Log, a.read[i].layers, by), i, w})
 		}
 	}
 	s.parts = append(s.parts, part{*by, rest, m.rest})
@@ -63,6 +63,7 @@ func (m *Model) state(a *around, cells int) *Statement {
 	for i := range s.split {
 		s.split[i] /= count.logs + m.regional
 	}
+	m.region.spare.Put(count)
 	s.sum()
 	return s
 }

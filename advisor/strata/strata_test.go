@@ -116,6 +116,25 @@ func TestFarFromLogsIsTheProfile(t *testing.T) {
 	}
 }
 
+// Logs that were read before say what they say unread, by the model that read them and by
+// another.
+func TestReadLogsSayTheSame(t *testing.T) {
+	logs, x := twoSides(80)
+	m, _ := fit(t, logs, x)
+	other, _ := fit(t, logs[:40], x[:40])
+	for _, p := range []float64{-3000, 10, 700} {
+		near := nearest(logs, x, p, -1)
+		read := make([]strata.Near, len(near))
+		for i, n := range near {
+			read[i] = m.Read(n.Log)
+			read[i].DistanceM = n.DistanceM
+		}
+		if m.At(read, nil).Odds != m.At(near, nil).Odds || other.At(read, nil).Odds != other.At(near, nil).Odds {
+			t.Errorf("at %v: logs read before say something else", p)
+		}
+	}
+}
+
 // Where many logs stand at the point and agree, the statement is what they say, up to
 // what crews mistake for one another.
 func TestBesideALogIsThatLog(t *testing.T) {

@@ -84,9 +84,9 @@ func (k *kernel) spread(out *[Cells]float64, cell int, n float64, cells int) {
 	if from >= to {
 		return
 	}
-	weight := k.weight[from-cell+k.half:]
-	for i := range out[from:to] {
-		out[from+i] += n * weight[i]
+	into := out[from:to]
+	for i, weight := range k.weight[from-cell+k.half:][:len(into)] {
+		into[i] += n * weight
 	}
 }
 
