@@ -34,10 +34,12 @@
 //	GET  /learnt       what the answers were learnt from, what each number means, what to
 //	                   do where something is off
 //	GET  /learnt.json  the same as data
-//	GET  /pumping      what a pumping test tells: readings, the text of it; kind where it does
+//	GET  /pumping      what a pumping test tells: readings, the text of it, or what buckets or a
+//	                   bailer and a watch told in fields of their own; kind where it does
 //	                   not tell; the form where there is none
 //	POST /pumping      the same for readings too long for an address; keeps nothing
 //	GET  /pumping.json the same as data
+//	GET  /pumping.pdf  the same for paper
 //	GET  /bores/new              the form for a finished bore; at and place fill it in, id is that
 //	                             which a log beside the hole has already
 //	GET  /bores/:bore/edit       the same with what is known of the bore

@@ -39,7 +39,7 @@ type formView struct {
 }
 
 // fieldView is one field. Type is that of an input, "long" for several lines, "select" or
-// "choice" where one of several is chosen, or "username" for a name that only the browser reads.
+// "choice" where one of several is chosen, "part" for a heading over the fields below, or "username" for a name that only the browser reads.
 type fieldView struct {
 	ID, Name, Label, Hint string
 	Type, Value, Complete string // Complete tells the browser what it may fill in

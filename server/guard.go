@@ -35,7 +35,7 @@ const (
 // longestQuery is how long the query of a path may be.
 func longestQuery(path string) int {
 	switch path {
-	case "/pumping", "/pumping.json", "/sheets", "/sheets.pdf":
+	case "/pumping", "/pumping.json", "/pumping.pdf", "/sheets", "/sheets.pdf":
 		return maxTextQuery
 	}
 	return maxQuery

@@ -48,6 +48,7 @@ func (s *Server) table() []route {
 		{get, "/pumping", account.Reader, s.pumping},
 		{post, "/pumping", account.Reader, s.pumpingSent},
 		{get, "/pumping.json", account.Reader, s.pumpingJSON},
+		{get, "/pumping.pdf", account.Reader, s.pumpingPDF},
 		{get, "/choose", account.Planner, s.choose},
 		{get, "/choose.json", account.Planner, s.chooseJSON},
 		{get, "/choose.csv", account.Planner, s.chooseCSV},

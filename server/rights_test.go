@@ -43,6 +43,7 @@ GET  /learnt.json             /learnt.json             - x x x x
 GET  /pumping                 /pumping                 - x x x x
 POST /pumping                 /pumping                 - x x x x
 GET  /pumping.json            /pumping.json?readings=discharge:9+m3/d%0As+(m);r+(m)%0A1;2%0A2;1%0A3;.5 - x x x x
+GET  /pumping.pdf             /pumping.pdf?readings=discharge:9+m3/d%0As+(m);r+(m)%0A1;2%0A2;1%0A3;.5 - x x x x
 GET  /bores/new               /bores/new               - - x x x
 GET  /bores/:bore/edit        /bores/00000000-0000-4000-8000-000000000001/edit - - x x x
 GET  /bores/:bore             /bores/00000000-0000-4000-8000-000000000001 - x x x x

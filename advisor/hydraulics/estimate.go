@@ -34,8 +34,12 @@ const normal95 = 1.959963984540054
 // fitted is the estimate of a fit: seLn is the standard error of the natural logarithm, by
 // the delta method, on so many degrees of freedom.
 func fitted(value, seLn float64, dof int) (Estimate, error) {
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(dof)}.Quantile(0.975)
-	return ranged(value, math.Hypot(seLn/math.Ln10*t/normal95, methodDecades))
+	return ranged(value, math.Hypot(seLn/math.Ln10*student(dof)/normal95, methodDecades))
+}
+
+// student is the 97.5 % point of Student's t.
+func student(dof int) float64 {
+	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(dof)}.Quantile(0.975)
 }
 
 // judged is the estimate of a rule whose error is known from practice.

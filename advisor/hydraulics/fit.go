@@ -17,6 +17,9 @@ const (
 	Barrier     Sign = "barrier"      // late readings fall faster: a boundary or poorer ground farther out
 	Recharge    Sign = "recharge"     // late readings fall slower: a river, leakage, delayed yield or richer ground
 	Displaced   Sign = "displaced"    // a recovery line that misses 0 at the end: recharge, or storage that changed
+	FewReadings Sign = "few-readings" // one wrong reading would turn the answer
+	ShortTest   Sign = "short-test"   // the line lasts from a time to less than ten times it
+	Uneven      Sign = "uneven"       // what the fit leaves runs to one side for long: another curve would fit better
 	NotSteady   Sign = "not-steady"   // drawdowns that do not lie on one line of the logarithm of distance
 )
 

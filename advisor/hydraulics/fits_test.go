@@ -127,7 +127,7 @@ func TestPumpedWellGivesNoStorage(t *testing.T) {
 	}
 	p := hydraulics.Pumping{DischargeM3D: 20, DistanceM: w.RadiusM, OpenRadiusM: w.OpenRadiusM}
 	long := must[hydraulics.Fit](t)(hydraulics.FitCooperJacob(p, read(0.001, 2)))
-	if long.Storage.Known() || len(long.Signs) > 0 {
+	if long.Storage.Known() || long.Has(hydraulics.WellStorage) || long.Has(hydraulics.EarlyTime) {
 		t.Errorf("two days: %+v", long)
 	}
 	near(t, "T", long.T.Value, 4, 0.02) // a per cent of the well's own water at 250 r²/T
@@ -169,8 +169,20 @@ func TestFitDistance(t *testing.T) {
 	near(t, "S", f.Storage.Or(hydraulics.Estimate{}).Value, 3e-4, 0.01)
 	var early *hydraulics.EarlyError
 	places[3].DistanceM, places[3].DrawdownM = 200, must[float64](t)(hydraulics.Theis(a, 150, 200, 0.5))
-	if _, err := hydraulics.FitDistance(150, 0.5, places); !errors.As(err, &early) {
-		t.Errorf("u 0.075 at 200 m: %v", err)
+	f = must[hydraulics.Fit](t)(hydraulics.FitDistance(150, 0.5, places))
+	near(t, "T without the place at 200 m, whose u is 0.075", f.T.Value, 80, 0.002)
+	if len(f.Used) != 3 || f.Has(hydraulics.EarlyTime) {
+		t.Errorf("used %v, signs %v", f.Used, f.Signs)
+	}
+	if f := must[hydraulics.Fit](t)(hydraulics.FitDistance(150, 0.5, places[1:])); !f.Has(hydraulics.EarlyTime) || !f.T.Holds(80) {
+		t.Errorf("three places, one of u 0.075: %+v", f)
+	}
+	f = must[hydraulics.Fit](t)(hydraulics.FitPlaces(150, 0.5, places[1:]))
+	near(t, "T by the curve", f.T.Value, 80, 1e-5)
+	near(t, "S by the curve", f.Storage.Or(hydraulics.Estimate{}).Value, 3e-4, 1e-5)
+	places[3].DistanceM, places[3].DrawdownM = 400, must[float64](t)(hydraulics.Theis(a, 150, 400, 0.5))
+	if _, err := hydraulics.FitDistance(150, 0.5, places[1:]); !errors.As(err, &early) {
+		t.Errorf("u 0.3 at 400 m: %v", err)
 	}
 	if _, err := hydraulics.FitDistance(150, 0.5, places[:2]); !errors.Is(err, hydraulics.ErrTooFew) {
 		t.Errorf("two places: %v", err)

@@ -4,8 +4,6 @@ import (
 	"math"
 
 	"waterstrike/geo"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // FitTheis finds the T and S of least squares over all readings of all piezometers.
@@ -25,7 +23,45 @@ import (
 //   - Checked by: TestFitTheisAgainstReference, TestFitTheisOudeKorendijk,
 //     TestTheisRangeHoldsTruth, TestProfileNearDelta.
 func FitTheis(dischargeM3D float64, series []Series) (Fit, error) {
-	p, err := problemOf(dischargeM3D, series)
+	if err := positive(named{"discharge", dischargeM3D}); err != nil {
+		return Fit{}, err
+	}
+	return FitRates([]Rate{{0, dischargeM3D}}, series)
+}
+
+// FitRates is [FitTheis] of a test whose discharge changed, or stopped: each drawdown is the
+// sum of what every change of rate does.
+//
+//   - Shapes: rates as [TheisRates]; the first begins at 0. Readings as [FitTheis].
+//   - Units, Domain, Errors: as [FitTheis].
+//   - Cost: as [FitTheis], times the number of rates.
+//   - Source: superposition; Theis (1935).
+//   - Checked by: TestFitRates.
+func FitRates(rates []Rate, series []Series) (Fit, error) {
+	return fitProblem(rates, series, 4)
+}
+
+// FitPlaces is [FitTheis] of places that were each read once at one moment: it needs no
+// straight line, so that it is never too early.
+//
+//   - Shapes: at least 3 places at different distances.
+//   - Units, Domain, Errors: as [FitTheis].
+//   - Source: Theis (1935).
+//   - Checked by: TestFitDistance.
+func FitPlaces(dischargeM3D, days float64, places []Place) (Fit, error) {
+	series := make([]Series, len(places))
+	for i, p := range places {
+		series[i] = Series{p.DistanceM, []Reading{{days, p.DrawdownM}}}
+	}
+	f, err := fitProblem([]Rate{{0, dischargeM3D}}, series, 3)
+	if err == nil && len(places) == 3 && !f.Has(FewReadings) {
+		f.Signs = append(f.Signs, FewReadings)
+	}
+	return f, err
+}
+
+func fitProblem(rates []Rate, series []Series, least int) (Fit, error) {
+	p, err := problemOf(rates, series, least)
 	if err != nil {
 		return Fit{}, err
 	}
@@ -48,6 +84,7 @@ func (p *problem) fitAt(a Aquifer) (Fit, error) {
 	if a.u(1, 1)*p.least > StrictU {
 		f.Signs = append(f.Signs, EarlyTime)
 	}
+	f.Signs = append(f.Signs, doubts(rest, p.s)...)
 	seT, seS, err := p.errors(a, rss/float64(p.dof())*widen)
 	if err != nil {
 		return Fit{}, err
@@ -62,18 +99,25 @@ func (p *problem) fitAt(a Aquifer) (Fit, error) {
 	return f, nil
 }
 
-// problem is the readings as the fit sees them: s against r²/t.
-type problem struct {
-	discharge float64
-	x, s      []float64 // r²/t in m²/d; drawdown
-	least     float64   // of x: the latest and nearest
+// term is what one change of rate does to a reading: share/T W(x S/4T).
+type term struct {
+	share float64 // change of discharge over 4π, m³/d
+	x     float64 // r² over the time since, m²/d
 }
 
-func problemOf(dischargeM3D float64, series []Series) (*problem, error) {
-	if err := positive(named{"discharge", dischargeM3D}); err != nil {
+// problem is the readings as the fit sees them.
+type problem struct {
+	terms [][]term // of each reading
+	s     []float64
+	least float64 // of r²/t: the latest and nearest
+}
+
+func problemOf(rates []Rate, series []Series, least int) (*problem, error) {
+	if err := checkRates(rates); err != nil {
 		return nil, err
 	}
-	p := &problem{discharge: dischargeM3D, least: math.Inf(1)}
+	p := &problem{least: math.Inf(1)}
+	squares := 0.0
 	for _, one := range series {
 		if err := positive(named{"distance", one.DistanceM}); err != nil {
 			return nil, err
@@ -83,15 +127,45 @@ func problemOf(dischargeM3D float64, series []Series) (*problem, error) {
 		}
 		for _, r := range one.Readings {
 			x := one.DistanceM * one.DistanceM / r.Days
-			p.x, p.s = append(p.x, x), append(p.s, r.DrawdownM)
-			p.least = min(p.least, x)
+			p.terms, p.s = append(p.terms, termsOf(rates, one.DistanceM, r.Days)), append(p.s, r.DrawdownM)
+			p.least, squares = min(p.least, x), squares+x*x
 		}
 	}
-	if len(p.s) < 4 {
+	if len(p.s) < least {
 		return nil, ErrTooFew
 	}
-	_, err := finite(sumSquares(p.x) + sumSquares(p.s))
+	_, err := finite(squares + sumSquares(p.s))
 	return p, err
+}
+
+// checkRates refuses rates that are none, or out of order.
+func checkRates(rates []Rate) error {
+	if len(rates) == 0 {
+		return ErrTooFew
+	}
+	most, from := 0.0, math.Inf(-1)
+	for _, r := range rates {
+		if !(r.DischargeM3D >= 0) || math.IsInf(r.DischargeM3D, 0) {
+			return &InputError{"discharge", r.DischargeM3D, "a finite number not below 0"}
+		}
+		if !(r.FromDays > from) {
+			return &InputError{"start of a rate", r.FromDays, "a time after the rate before"}
+		}
+		most, from = max(most, r.DischargeM3D), r.FromDays
+	}
+	return positive(named{"discharge", most})
+}
+
+// termsOf are the changes of rate that a reading feels.
+func termsOf(rates []Rate, rM, days float64) (out []term) {
+	before := 0.0
+	for _, r := range rates {
+		if r.FromDays < days && r.DischargeM3D != before {
+			out = append(out, term{(r.DischargeM3D - before) / (4 * math.Pi), rM * rM / (days - r.FromDays)})
+		}
+		before = r.DischargeM3D
+	}
+	return out
 }
 
 func (p *problem) dof() int { return len(p.s) - 2 }
@@ -129,8 +203,11 @@ func (p *problem) free(ratio float64) float64 {
 // transmissivity is the best T for a ratio: s = g/T.
 func (p *problem) transmissivity(ratio float64) float64 {
 	var gg, gs float64
-	for i, x := range p.x {
-		g := p.discharge / (4 * math.Pi) * wellFunction(x*math.Exp(ratio)/4)
+	for i, terms := range p.terms {
+		g := 0.0
+		for _, one := range terms {
+			g += one.share * wellFunction(one.x*math.Exp(ratio)/4)
+		}
 		gg, gs = gg+g*g, gs+g*p.s[i]
 	}
 	return gg / gs
@@ -138,8 +215,11 @@ func (p *problem) transmissivity(ratio float64) float64 {
 
 func (p *problem) residuals(a Aquifer) []float64 {
 	rest := make([]float64, len(p.s))
-	for i, x := range p.x {
-		rest[i] = p.s[i] - p.discharge/(4*math.Pi*a.TM2D)*wellFunction(x*a.Storage/(4*a.TM2D))
+	for i, terms := range p.terms {
+		rest[i] = p.s[i]
+		for _, one := range terms {
+			rest[i] -= one.share / a.TM2D * wellFunction(one.x*a.Storage/(4*a.TM2D))
+		}
 	}
 	return rest
 }
@@ -149,11 +229,14 @@ func (p *problem) residuals(a Aquifer) []float64 {
 //	∂s/∂ln T = -s + Q/(4πT) e⁻ᵘ,  ∂s/∂ln S = -Q/(4πT) e⁻ᵘ.
 func (p *problem) errors(a Aquifer, variance float64) (seT, seS float64, err error) {
 	var tt, ts, ss float64
-	scale := p.discharge / (4 * math.Pi * a.TM2D)
-	for _, x := range p.x {
-		u := x * a.Storage / (4 * a.TM2D)
-		byS := -scale * math.Exp(-u)
-		byT := -scale*wellFunction(u) - byS
+	for _, terms := range p.terms {
+		var byS, byT float64
+		for _, one := range terms {
+			u, scale := one.x*a.Storage/(4*a.TM2D), one.share/a.TM2D
+			byS -= scale * math.Exp(-u)
+			byT -= scale * wellFunction(u)
+		}
+		byT -= byS
 		tt, ts, ss = tt+byT*byT, ts+byT*byS, ss+byS*byS
 	}
 	det := tt*ss - ts*ts
@@ -166,7 +249,7 @@ func (p *problem) errors(a Aquifer, variance float64) (seT, seS float64, err err
 // profile replaces the range of T by that in which the best S for each T explains the
 // readings nearly as well as the best of all, widened by [methodDecades].
 func (p *problem) profile(t *Estimate, rss, widen float64) {
-	q := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(p.dof())}.Quantile(0.975)
+	q := student(p.dof())
 	bound := rss * (1 + q*q*widen/float64(p.dof()))
 	method := normal95 * methodDecades * math.Ln10
 	side := func(sign float64) float64 {

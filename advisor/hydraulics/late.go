@@ -84,6 +84,10 @@ func (p Pumping) draw(x, y []float64, readings []Reading, aquiferOf func(line) A
 	if d.line, err = fitLine(x[first:end], y[first:end]); err != nil {
 		return drawn{}, err
 	}
+	if end == len(x) && readings[end-1].Days < shortCycle*readings[first].Days {
+		d.signs = append(d.signs, ShortTest)
+	}
+	d.signs = append(d.signs, doubts(d.rest, y[first:end])...)
 	d.Aquifer, d.used = aquiferOf(d.line), from(first, end)
 	if positive(named{"", d.TM2D}, named{"", d.Storage}) != nil {
 		return drawn{}, ErrNoAnswer

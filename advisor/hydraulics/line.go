@@ -8,6 +8,7 @@ type line struct {
 	varA, varB, covA float64
 	rms              float64
 	dof              int
+	rest             []float64
 }
 
 // fitLine fits a straight line; the covariance allows for readings that err alike from one
@@ -33,7 +34,7 @@ func fitLine(x, y []float64) (line, error) {
 		rest[i] = y[i] - l.a - l.b*x[i]
 	}
 	rss := sumSquares(rest)
-	l.rms = math.Sqrt(rss / n)
+	l.rms, l.rest = math.Sqrt(rss/n), rest
 	v := rss / float64(l.dof) * alike(rest)
 	l.varA, l.varB, l.covA = v*(1/n+mx*mx/sxx), v/sxx, -v*mx/sxx
 	_, err := finite(l.a + l.b + l.varA + l.varB)
@@ -45,15 +46,7 @@ func fitLine(x, y []float64) (line, error) {
 //
 // Source: Bayley and Hammersley (1946), for a first-order autoregression, from memory.
 func alike(rest []float64) float64 {
-	var lagged float64
-	for i := 1; i < len(rest); i++ {
-		lagged += rest[i] * rest[i-1]
-	}
-	total := sumSquares(rest)
-	if total == 0 {
-		return 1
-	}
-	rho := min(max(lagged/total, 0), 0.9)
+	rho := min(max(lagOne(rest), 0), 0.9)
 	return (1 + rho) / (1 - rho)
 }
 

@@ -102,3 +102,43 @@ func TestStepCurves(t *testing.T) {
 	}
 	near(t, "last step", model[len(model)-1].Y, 20.01/5019, 0.002) // to the centimetre
 }
+
+// The line runs through places that lie on one, meets nothing where they do, and is steeper
+// for a lower T; the ends of the range meet it in the middle.
+func TestDistanceCurves(t *testing.T) {
+	places := distanceLine(0.78, 450, 3, 30, 90, 215) // Kruseman and de Ridder's line after 140 min, from memory
+	f := must[hydraulics.Fit](t)(hydraulics.FitThiem(788, places))
+	curves := must[[]hydraulics.Curve](t)(hydraulics.DistanceCurves(788, f, places))
+	model, low, high := curves[2].Points, curves[3].Points, curves[4].Points
+	near(t, "nearest", model[0].Y, places[0].DrawdownM, 1e-9)
+	near(t, "farthest", model[1].Y, places[3].DrawdownM, 1e-9)
+	if low[0].Y <= model[0].Y || high[0].Y >= model[0].Y || low[1].Y >= model[1].Y || high[1].Y <= model[1].Y {
+		t.Errorf("ends of the range %v and %v about %v", low, high, model)
+	}
+	if _, err := hydraulics.DistanceCurves(788, f, places[:2]); !errors.Is(err, hydraulics.ErrTooFew) {
+		t.Errorf("two places: %v", err)
+	}
+}
+
+// The line gives the shares that the readings were made of; nothing left is not drawn.
+func TestSlugCurves(t *testing.T) {
+	var readings []hydraulics.Reading
+	for i := 1; i < 30; i++ {
+		readings = append(readings, hydraulics.Reading{Days: float64(i) / 1440, DrawdownM: 0.8 * math.Exp(-float64(i)/8)})
+	}
+	readings = append(readings, hydraulics.Reading{Days: 1, DrawdownM: 0})
+	f := must[hydraulics.SlugFit](t)(hydraulics.FitSlug(0.8, readings))
+	curves := must[[]hydraulics.Curve](t)(hydraulics.SlugCurves(0.8, f, readings))
+	if len(curves[0].Points) != 29 || len(curves[1].Points) != len(f.Used) {
+		t.Errorf("%d readings and %d used", len(curves[0].Points), len(curves[1].Points))
+	}
+	for _, p := range curves[2].Points {
+		near(t, "share left", p.Y, math.Exp(-p.X*1440/8), 1e-9)
+	}
+	if last := curves[3].Points[1].Y; last <= curves[2].Points[1].Y {
+		t.Errorf("a lower rate leaves %v", last)
+	}
+	if _, err := hydraulics.SlugCurves(0.8, hydraulics.SlugFit{RatePerDay: f.RatePerDay}, readings); !errors.Is(err, hydraulics.ErrTooFew) {
+		t.Errorf("a fit of nothing: %v", err)
+	}
+}

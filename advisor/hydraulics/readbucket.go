@@ -43,9 +43,13 @@ func ReadBuckets(note string) (Discharge, error) {
 	if len(note) > longestNote {
 		return Discharge{}, &FormatError{note[:longestNote], "one line"}
 	}
-	text := strings.Join(strings.Fields(strings.ToLower(note)), " ")
+	text := plainNote(note)
 	if m := countNote.FindStringSubmatch(text); m != nil {
-		return readCount(m[1], m[2], m[3])
+		c, err := readCount(m[1], m[2], m[3])
+		if err != nil {
+			return Discharge{}, err
+		}
+		return BucketCount(c.Buckets, c.Litres, c.Minutes)
 	}
 	if m := fillNote.FindStringSubmatch(text); m != nil {
 		return readFills(m[1], m[2])
@@ -53,20 +57,43 @@ func ReadBuckets(note string) (Discharge, error) {
 	return Discharge{}, &FormatError{note, "buckets like 12 x 20 L in 45 min, or 20 L in 34 s; 36 s"}
 }
 
-func readCount(buckets, litres, time string) (Discharge, error) {
-	n, err := readNumber(buckets)
-	if err != nil {
-		return Discharge{}, err
+// Count is a number of buckets or bails taken out in a time.
+type Count struct {
+	Buckets, Litres, Minutes float64
+}
+
+// ReadCount reads a count such as "30 x 5 L in 10 min", as [ReadBuckets] does.
+//
+//   - Errors: [FormatError], and [InputError] for what is not above 0.
+//   - Source: our own form.
+//   - Checked by: TestReadBuckets.
+func ReadCount(note string) (Count, error) {
+	if m := countNote.FindStringSubmatch(plainNote(note)); m != nil {
+		return readCount(m[1], m[2], m[3])
 	}
-	volume, err := readNumber(litres)
-	if err != nil {
-		return Discharge{}, err
+	return Count{}, &FormatError{note, "bails like 30 x 5 L in 10 min"}
+}
+
+func plainNote(note string) string {
+	if len(note) > longestNote {
+		note = note[:longestNote]
+	}
+	return strings.Join(strings.Fields(strings.ToLower(note)), " ")
+}
+
+func readCount(buckets, litres, time string) (c Count, err error) {
+	if c.Buckets, err = readNumber(buckets); err != nil {
+		return Count{}, err
+	}
+	if c.Litres, err = readNumber(litres); err != nil {
+		return Count{}, err
 	}
 	seconds, err := readTime(time)
 	if err != nil {
-		return Discharge{}, err
+		return Count{}, err
 	}
-	return BucketCount(n, volume, seconds/60)
+	c.Minutes = seconds / 60
+	return c, positive(named{"buckets", c.Buckets}, named{"bucket", c.Litres}, named{"minutes", c.Minutes})
 }
 
 func readFills(litres, times string) (Discharge, error) {

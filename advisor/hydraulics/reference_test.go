@@ -117,11 +117,19 @@ func TestFitCooperJacobAgainstReference(t *testing.T) {
 		t.Fatal("no storage")
 	}
 	near(t, "S", s.Value, 0.0001966797897, tol)
-	if len(f.Signs) != 0 {
-		t.Errorf("signs %v in ground without any", f.Signs)
-	}
+	ofTheGround(t, f.Signs)
 	if !f.T.Holds(250) || !s.Holds(2e-4) {
 		t.Errorf("ranges %+v, %+v do not hold the truth", f.T, s)
+	}
+}
+
+// ofTheGround fails where a sign says more than that the readings are few or short.
+func ofTheGround(t *testing.T, signs []hydraulics.Sign) {
+	t.Helper()
+	for _, s := range signs {
+		if s != hydraulics.ShortTest && s != hydraulics.FewReadings {
+			t.Errorf("sign %s in ground without any", s)
+		}
 	}
 }
 
@@ -167,9 +175,7 @@ func TestFitRecoveryAgainstReference(t *testing.T) {
 	if len(f.Used) != 4 || f.Used[0] != 5 {
 		t.Errorf("used %v, want the four after two hours, of u < 0.01", f.Used)
 	}
-	if len(f.Signs) != 0 {
-		t.Errorf("signs %v", f.Signs)
-	}
+	ofTheGround(t, f.Signs)
 }
 
 // scipy fixed point: Q/s 48 m²/d after 0.25 d in a 0.1 m well, S 1e-3.

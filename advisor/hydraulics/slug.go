@@ -7,6 +7,7 @@ type SlugFit struct {
 	RatePerDay Estimate // at which the displacement dies: 1/T₀
 	StartM     float64  // where the line begins
 	Used       []int
+	Signs      []Sign
 }
 
 // The shares of the first displacement between which readings are used: above, a pack
@@ -48,8 +49,26 @@ func FitSlug(startM float64, readings []Reading) (SlugFit, error) {
 		return SlugFit{}, err
 	}
 	f.StartM = math.Exp(l.a)
+	f.Signs = logDoubts(l.rest)
 	f.RatePerDay, err = fitted(-l.b, l.spread(0, 1/l.b), l.dof)
 	return f, err
+}
+
+// bentShare is how far a displacement may run from its line, on its logarithm, before the
+// line is called bent; common practice, no source.
+const bentShare = 0.03
+
+// logDoubts are the [doubts] of a line of logarithms.
+func logDoubts(rest []float64) []Sign {
+	var all []Sign
+	n := float64(len(rest))
+	if len(rest) < fewReadings {
+		return append(all, FewReadings)
+	}
+	if math.Sqrt(sumSquares(rest)/n) > bentShare && lagOne(rest) > max(unevenLeast, 2/math.Sqrt(n)) {
+		all = append(all, Uneven)
+	}
+	return all
 }
 
 // PackRadius returns the radius that a water surface has in effect where it falls within

@@ -16,8 +16,11 @@ type StepFit struct {
 	B     Estimate // d/m²
 	C     float64  // d^P/m^(3P-1); d²/m⁵ for P = 2; below 0 where the well cleared itself while pumped
 	CErr  float64  // standard error of C
+	CLo   float64  // C in 95 cases of 100 lies from here
+	CHi   float64  // to here
 	Power float64
 	RMSM  float64
+	Signs []Sign
 }
 
 // FitSteps parts a step test with a loss by the square of the discharge: a straight line
@@ -96,6 +99,10 @@ func fitPower(steps []Step, power float64, dof int) (StepFit, error) {
 	}
 	unit := math.Pow(scale, power)
 	f := StepFit{B: b, C: l.b / unit, CErr: math.Sqrt(l.varB) / unit, Power: power}
+	f.CLo, f.CHi = f.C-student(dof)*f.CErr, f.C+student(dof)*f.CErr
+	if len(steps) < 4 {
+		f.Signs = append(f.Signs, FewReadings)
+	}
 	var sum float64
 	for _, s := range steps {
 		rest := s.DrawdownM - f.drawdown(s.DischargeM3D)

@@ -51,18 +51,15 @@ func TheisRates(a Aquifer, rates []Rate, rM, days float64) (float64, error) {
 	if err := a.check(1, rM, days); err != nil {
 		return 0, err
 	}
-	sum, before, from := 0.0, 0.0, math.Inf(-1)
+	if err := checkRates(rates); err != nil {
+		return 0, err
+	}
+	sum, before := 0.0, 0.0
 	for _, r := range rates {
-		if !(r.DischargeM3D >= 0) || math.IsInf(r.DischargeM3D, 0) {
-			return 0, &InputError{"discharge", r.DischargeM3D, "a finite number not below 0"}
-		}
-		if !(r.FromDays > from) {
-			return 0, &InputError{"start of a rate", r.FromDays, "a time after the rate before"}
-		}
 		if r.FromDays < days {
 			sum += a.theis(r.DischargeM3D-before, rM, days-r.FromDays)
 		}
-		before, from = r.DischargeM3D, r.FromDays
+		before = r.DischargeM3D
 	}
 	return finite(sum)
 }

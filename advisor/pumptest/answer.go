@@ -32,16 +32,35 @@ type Way struct {
 	Signs     []hydraulics.Sign    `json:"signs,omitempty"`
 	Failed    geo.Opt[geo.Message] `json:"failed,omitzero"`
 	Curves    []hydraulics.Curve   `json:"-"`
+	Over      Plot                 `json:"-"` // what the curves stand over
 }
+
+// Plot is what the curves of a way stand over.
+type Plot string
+
+// The plots. Times are in days.
+const (
+	OverTime      Plot = "time"
+	OverSquare    Plot = "square"    // time by the square of the distance, d/m²: several piezometers on one curve
+	OverRatio     Plot = "ratio"     // time since the start over time since the stop
+	OverDistance  Plot = "distance"  // m
+	OverShare     Plot = "share"     // time, of the share of a displacement that is left
+	OverRise      Plot = "rise"      // time since bailing ended
+	OverRates     Plot = "rates"     // time, under a discharge that changed
+	OverDischarge Plot = "discharge" // m³/d, of drawdown by discharge
+)
 
 // Losses is what a test of steps says of the well.
 type Losses struct {
 	B         Range                `json:"bDM2"` // d/m²: the ground's part
 	C         float64              `json:"c"`    // d^P/m^(3P-1): the well's
+	CLo       float64              `json:"cLo"`  // in 95 cases of 100 from here
+	CHi       float64              `json:"cHi"`  // to here
 	Power     float64              `json:"power"`
 	LeftM     float64              `json:"leftM"`
-	Condition hydraulics.Condition `json:"condition,omitempty"` // empty where C is below 0
+	Condition hydraulics.Condition `json:"condition,omitempty"` // empty where C is below 0 or discharges are small
 	Steps     []StepShare          `json:"steps"`
+	Signs     []hydraulics.Sign    `json:"signs,omitempty"`
 	Curves    []hydraulics.Curve   `json:"-"`
 }
 
@@ -58,6 +77,7 @@ type Answer struct {
 	Kind   Kind            `json:"kind"`
 	Ways   []Way           `json:"ways,omitempty"` // the one to take first
 	Losses geo.Opt[Losses] `json:"losses,omitzero"`
+	Yield  geo.Opt[Yield]  `json:"yield,omitzero"` // of tests by hand
 	Notes  []geo.Message   `json:"notes,omitempty"`
 }
 
@@ -88,6 +108,10 @@ func (s Sheet) Answer() (Answer, error) {
 		err = s.distances(&out)
 	case Recovery:
 		err = s.recovery(&out)
+	case Bailer:
+		err = s.bailer(&out)
+	case Buckets:
+		err = s.buckets(&out)
 	default:
 		err = s.drawdown(&out)
 	}
@@ -96,7 +120,11 @@ func (s Sheet) Answer() (Answer, error) {
 
 // missing says that a value of the whole test must be stated.
 func missing(name string) error {
-	return refuse("pumping.missing", text("field", name), text("entry", name+": "+givens[name].of.example()))
+	example := map[string]string{"bailed": "30 x 5 L in 10 min", "buckets": "12 x 20 L in 45 min"}[name]
+	if example == "" {
+		example = givens[name].example(name)
+	}
+	return refuse("pumping.missing", text("field", name), text("entry", name+": "+example))
 }
 
 // need returns a value or says that it is missing.

@@ -73,7 +73,7 @@ func (s Sheet) place(q float64, at float64) (hydraulics.Pumping, error) {
 }
 
 func (s Sheet) drawdown(out *Answer) error {
-	q, err := need(s.Discharge, "discharge")
+	rates, err := s.rates()
 	if err != nil {
 		return err
 	}
@@ -81,6 +81,10 @@ func (s Sheet) drawdown(out *Answer) error {
 	if err != nil {
 		return err
 	}
+	if len(rates) > 1 {
+		return s.changing(out, rates, series)
+	}
+	q := rates[0].DischargeM3D
 	if err := s.theis(out, q, series); err != nil {
 		return err
 	}
@@ -96,6 +100,7 @@ func (s Sheet) drawdown(out *Answer) error {
 		}
 		w.DistanceM = geo.Some(one.DistanceM)
 		if fitErr == nil {
+			w.Over = OverTime
 			w.Curves, _ = hydraulics.Curves(p, f, s.Storage.Or(usualStorage), one.Readings) // a fit without curves is a fit
 		}
 		out.Ways = append(out.Ways, w)
@@ -106,28 +111,51 @@ func (s Sheet) drawdown(out *Answer) error {
 
 // theis fits all piezometers together; the pumped well has losses of its own.
 func (s Sheet) theis(out *Answer, q float64, series []hydraulics.Series) error {
-	piezometers := slices.DeleteFunc(slices.Clone(series), func(x hydraulics.Series) bool { return x.DistanceM == 0 })
+	piezometers, n := piezometersOf(series)
 	if len(piezometers) == 0 {
 		return nil
-	}
-	n := 0
-	for _, one := range piezometers {
-		n += len(one.Readings)
 	}
 	f, fitErr := hydraulics.FitTheis(q, piezometers)
 	w, err := s.way("way.theis", f, n, fitErr)
 	if err != nil {
 		return err
 	}
-	if fitErr == nil {
-		first := piezometers[0]
-		w.Curves, _ = hydraulics.Curves(hydraulics.Pumping{DischargeM3D: q, DistanceM: first.DistanceM}, f, 0, first.Readings)
-	}
+	at := piezometers[0].DistanceM
+	readings := piezometers[0].Readings
 	if len(piezometers) == 1 {
-		w.DistanceM = geo.Some(piezometers[0].DistanceM)
+		w.DistanceM, w.Over = geo.Some(at), OverTime
+	} else {
+		at, readings, w.Over = 1, together(piezometers), OverSquare
+	}
+	if fitErr == nil {
+		w.Curves, _ = hydraulics.Curves(hydraulics.Pumping{DischargeM3D: q, DistanceM: at}, f, 0, readings)
 	}
 	out.Ways = append(out.Ways, w)
 	return nil
+}
+
+// piezometersOf are the places beside the pumped well, and how many readings they have.
+func piezometersOf(series []hydraulics.Series) (out []hydraulics.Series, n int) {
+	for _, one := range series {
+		if one.DistanceM > 0 {
+			out, n = append(out, one), n+len(one.Readings)
+		}
+	}
+	return out, n
+}
+
+// together are the readings of all piezometers as if each stood 1 m from the well: by
+// Theis drawdown depends on time over the square of the distance. Of two at one moment the
+// first stays.
+func together(piezometers []hydraulics.Series) []hydraulics.Reading {
+	var all []hydraulics.Reading
+	for _, one := range piezometers {
+		for _, r := range one.Readings {
+			all = append(all, hydraulics.Reading{Days: r.Days / (one.DistanceM * one.DistanceM), DrawdownM: r.DrawdownM})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b hydraulics.Reading) int { return cmp.Compare(a.Days, b.Days) })
+	return slices.CompactFunc(all, func(a, b hydraulics.Reading) bool { return a.Days == b.Days })
 }
 
 func (s Sheet) recovery(out *Answer) error {
@@ -166,6 +194,7 @@ func (s Sheet) recovery(out *Answer) error {
 		}
 		w.DistanceM = geo.Some(one.DistanceM)
 		if fitErr == nil {
+			w.Over = OverRatio
 			w.Curves, _ = hydraulics.RecoveryCurves(stopped, f, one.Readings)
 		}
 		out.Ways = append(out.Ways, w)
@@ -192,18 +221,38 @@ func (s Sheet) distances(out *Answer) error {
 		places = append(places, hydraulics.Place{DistanceM: at, DrawdownM: m})
 	}
 	if days, ok := s.AfterDays.Get(); ok {
-		f, fitErr := hydraulics.FitDistance(q, days, places)
-		w, err := s.way("way.distance", f, len(places), fitErr)
+		curve, curveErr := hydraulics.FitPlaces(q, days, places)
+		w, err := s.way("way.theis", curve, len(places), curveErr)
 		if err != nil {
 			return err
 		}
 		out.Ways = append(out.Ways, w)
+		f, fitErr := hydraulics.FitDistance(q, days, places)
+		if w, err = s.way("way.distance", f, len(places), fitErr); err != nil {
+			return err
+		}
+		s.drawPlaces(&w, q, f, places)
+		out.Ways = append(out.Ways, w)
 	}
 	f, fitErr := hydraulics.FitThiem(q, places)
 	w, err := s.way("way.steady", f, len(places), fitErr)
+	if err != nil {
+		return err
+	}
+	if !slices.ContainsFunc(out.Ways, func(w Way) bool { return w.Curves != nil }) { // else it is the same line
+		s.drawPlaces(&w, q, f, places)
+	}
 	out.Ways = append(out.Ways, w)
 	s.remark(out, false)
-	return err
+	return nil
+}
+
+// drawPlaces adds the line to a way that gives one.
+func (s Sheet) drawPlaces(w *Way, q float64, f hydraulics.Fit, places []hydraulics.Place) {
+	if !w.Failed.Known() {
+		w.Over = OverDistance
+		w.Curves, _ = hydraulics.DistanceCurves(q, f, places) // a fit without curves is a fit
+	}
 }
 
 // remark says what a reader of the answer must know.

@@ -57,7 +57,8 @@ var spelled = map[string]string{
 	"day": "d", "days": "d", "j": "d", "jour": "d", "jours": "d", "dia": "d", "dias": "d",
 	"litre": "l", "litres": "l", "liter": "l", "liters": "l", "litro": "l", "litros": "l",
 	"lps": "l/s", "lpm": "l/min", "usgpm": "gpm", "gal/min": "gpm", "gallon/min": "gpm", "gallons/min": "gpm", "gal/d": "gpd", "gallons/d": "gpd",
-	"impgpm": "igpm", "cfs": "ft3/s", "cfm": "ft3/min", "cumecs": "m3/s",
+	"impgpm": "igpm", "cfs": "ft3/s", "cfm": "ft3/min", "cumecs": "m3/s", "cubicmetres": "m3", "cubicmetre": "m3", "cubicmeters": "m3", "cubicmeter": "m3", "cum": "m3", "usgal/min": "gpm",
+	"mts": "m", "mtr": "m", "mtrs": "m", "centimetres": "cm", "centimetros": "cm", "millimetres": "mm", "pies": "ft",
 }
 
 // factor reads a unit of the dimension; ok is false where it is none.

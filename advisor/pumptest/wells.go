@@ -23,12 +23,7 @@ func (s Sheet) steps(out *Answer) error {
 		}
 		return geo.Fail(geo.Unsolvable, "pumptest.Answer", why, err)
 	}
-	b := f.B
-	l := Losses{B: Range{b.Value, b.Lo, b.Hi}, C: f.C, Power: f.Power, LeftM: f.RMSM}
-	l.Condition, _ = f.Condition() // none where the well cleared itself while pumped, which a note says
-	if f.C < 0 {
-		out.Notes = append(out.Notes, geo.Say("pumping.note.cleared-itself"))
-	}
+	l := lossesOf(out, f)
 	for _, step := range steps {
 		share, err := f.Efficiency(step.DischargeM3D)
 		if err != nil {
@@ -36,6 +31,7 @@ func (s Sheet) steps(out *Answer) error {
 		}
 		l.Steps = append(l.Steps, StepShare{step.DischargeM3D, step.DrawdownM, share})
 	}
+	l.condition(f)
 	l.Curves, _ = hydraulics.StepCurves(f, steps)
 	out.Losses = geo.Some(l)
 	return nil
@@ -75,6 +71,8 @@ func (s Sheet) slug(out *Answer) error {
 	well := hydraulics.Well{RadiusM: hole / 2, OpenRadiusM: min(s.PipeM.Or(hole), hole) / 2}
 	k, err := hydraulics.Hvorslev(well, screen, f.RatePerDay.Value)
 	s.conductivity(out, "way.long-screen", f, len(readings), k, err)
+	out.Ways[0].Over = OverShare // the straight part that both ways rest on
+	out.Ways[0].Curves, _ = hydraulics.SlugCurves(start, f, readings)
 	foot, ok1 := s.FootM.Get()
 	thick, ok2 := s.ThickM.Get()
 	if ok1 && ok2 {
@@ -89,7 +87,7 @@ func (s Sheet) slug(out *Answer) error {
 
 // conductivity adds what one way says; its range is that of the rate.
 func (s Sheet) conductivity(out *Answer, code geo.Code, f hydraulics.SlugFit, of int, k float64, err error) {
-	w := Way{Code: code, Used: len(f.Used), Of: of}
+	w := Way{Code: code, Used: len(f.Used), Of: of, Signs: f.Signs}
 	if err != nil {
 		w.Used = 0
 		if why, ok := failed(err); ok {

@@ -73,7 +73,7 @@ func examples(command string) string {
 		"pack":     {"waterstrike pack -data demo-region/data site.json 0.509N 0.068W", "waterstrike pack -schema"},
 		"predict":  {"waterstrike predict points.csv -out answers", "waterstrike predict -columns"},
 		"trust":    {"waterstrike trust -data demo-region/data", "waterstrike trust -split time -drawings plots -page track-record.html"},
-		"pumping":  {"waterstrike pumping test.csv", "waterstrike pumping -given 'hole: 150 mm' -given 'pumped: 6 h' -page recovery.html recovery.csv"},
+		"pumping":  {"waterstrike pumping test.csv", "waterstrike pumping -given 'hole: 150 mm' -given 'pumped: 6 h' -page recovery.html recovery.csv", "waterstrike pumping -pdf bailed.pdf bailed.txt"},
 		"learnt":   {"waterstrike learnt -data demo-region/data -page learnt.html"},
 		"section":  {"waterstrike section -data demo-region/data '0.60N 0.30W' '0.60N 0.05W' section.svg"},
 		"surface":  {"waterstrike surface -data demo-region/data '0.60N 0.30W' '0.30N 0.05W' ground.tif", "waterstrike surface -method auger -cell 250 '0.60N 0.30W' '0.30N 0.05W' ground.csv"},

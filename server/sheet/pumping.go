@@ -3,11 +3,13 @@ package sheet
 import (
 	"io"
 	"math"
+	"slices"
+	"unicode"
+	"unicode/utf8"
 
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/pumptest"
 	"waterstrike/geo"
-	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
 )
 
@@ -22,6 +24,10 @@ func NewPumping(c *say.Catalogue, l say.Lang, a pumptest.Answer) Account {
 	if len(a.Ways) > 0 {
 		out.Parts = append(out.Parts, AccountPart{Heading: s.Say("pumping.heading.ways"), Tables: []Table{s.ways(a)}, Key: "pumping"})
 	}
+	if y, ok := a.Yield.Get(); ok {
+		part := AccountPart{Heading: s.Say("pumping.heading.yield"), Tables: []Table{s.yields(y)}, Key: "yield"}
+		out.Parts = append([]AccountPart{part}, out.Parts...)
+	}
 	if losses, ok := a.Losses.Get(); ok {
 		out.Parts = append(out.Parts, AccountPart{Heading: s.Say("pumping.heading.losses"), Tables: []Table{s.losses(losses)}, Key: "pumping"})
 	}
@@ -30,7 +36,7 @@ func NewPumping(c *say.Catalogue, l say.Lang, a pumptest.Answer) Account {
 
 // NewPumpingPage says the test and draws it.
 func NewPumpingPage(c *say.Catalogue, l say.Lang, a pumptest.Answer) (Account, error) {
-	drawings, err := speaker{c, l}.drawPumping(a)
+	drawings, err := PumpingDrawings(c, l, a)
 	if err != nil {
 		return Account{}, geo.Fail(geo.Internal, "sheet.NewPumpingPage", geo.Message{}, err)
 	}
@@ -58,18 +64,63 @@ func decimalsFor(v float64, digits int) int {
 	return min(most, max(0, digits-1-int(math.Floor(math.Log10(v)))))
 }
 
+// scaled is a range in another unit.
+func scaled(r pumptest.Range, by float64) pumptest.Range {
+	return pumptest.Range{Value: by * r.Value, Lo: by * r.Lo, Hi: by * r.Hi}
+}
+
+// A discharge in litres a minute, and in the buckets that villagers count by, from L/s.
+const (
+	perMinute = 60.0
+	bucketsAn = 3600.0 / pumptest.BucketL // hour
+)
+
+// yields lists what a test by hand tells of what the well gives.
+func (s speaker) yields(y pumptest.Yield) Table {
+	t := Table{Heading: s.Say("pumping.heading.yield"), Columns: []string{s.Say("pumping.column.what"), s.Say("pumping.column.amount"), s.Say("pumping.column.hourly")}}
+	for _, one := range []struct {
+		code string
+		said geo.Opt[pumptest.Range]
+	}{{"pumping.yield.was", y.LPS}, {"pumping.yield.metre", y.PerMetre}, {"pumping.yield.carries", y.Carries}} {
+		if r, ok := one.said.Get(); ok {
+			t.add(s.Say(one.code), s.Say("pumping.yield.range", s.threeOf(scaled(r, perMinute), 2)...), s.Say("pumping.yield.hourly", s.threeOf(scaled(r, bucketsAn), 2)...))
+		}
+	}
+	return t
+}
+
+// yieldInShort says first what matters of a test by hand.
+func (s speaker) yieldInShort(y pumptest.Yield) (out []string) {
+	if y.Verdict != "" {
+		needed := y.Needed.Or(0)
+		out = append(out, s.Say("pumping.verdict."+string(y.Verdict), say.With("effective", say.Number(needed, decimalsFor(needed, 2)))))
+	}
+	if r, ok := y.Carries.Get(); ok {
+		out = append(out, s.Say("pumping.short.carries", s.threeOf(scaled(r, perMinute), 2)...))
+	}
+	if r, ok := y.LPS.Get(); ok {
+		args := append(s.threeOf(scaled(r, perMinute), 2), say.With("n", say.Count(int(math.Round(bucketsAn*r.Value)))))
+		out = append(out, s.Say("pumping.short.taken", args...))
+	}
+	return out
+}
+
 func (s speaker) pumpingInShort(a pumptest.Answer) (out []string) {
+	if y, ok := a.Yield.Get(); ok {
+		if out = s.yieldInShort(y); len(a.Ways) == 0 {
+			return out
+		}
+	}
+	return append(out, s.groundInShort(a)...)
+}
+
+// groundInShort says what the ground gives by the way to take first, and the losses.
+func (s speaker) groundInShort(a pumptest.Answer) (out []string) {
 	if l, ok := a.Losses.Get(); ok {
-		mm := pumptest.Range{Value: 1000 * l.B.Value, Lo: 1000 * l.B.Lo, Hi: 1000 * l.B.Hi}
-		d := decimalsFor(mm.Value, 3)
-		out = append(out, s.Say("pumping.short.losses", say.With("effective", say.Number(mm.Value, d)), say.With("lo", say.Number(mm.Lo, d)), say.With("hi", say.Number(mm.Hi, d))))
-		if l.C > 0 {
-			out = append(out, s.Say("pumping.short.loss", say.With("effective", say.Number(1e6*l.C, decimalsFor(1e6*l.C, 3)))))
+		out = s.lossesInShort(l)
+		if len(a.Ways) == 0 {
+			return out
 		}
-		if l.Condition != "" {
-			out = append(out, s.Say("pumping.condition."+string(l.Condition)))
-		}
-		return out
 	}
 	for _, w := range a.Ways {
 		if t, ok := w.T.Get(); ok {
@@ -81,11 +132,30 @@ func (s speaker) pumpingInShort(a pumptest.Answer) (out []string) {
 		if k, ok := w.K.Get(); ok {
 			out = append(out, s.Say("pumping.short.k", s.threeOf(k, 2)...))
 		}
-		if len(out) > 0 {
+		if w.T.Known() || w.K.Known() {
 			return out
 		}
 	}
-	return []string{s.Say("pumping.short.none")}
+	return append(out, s.Say("pumping.short.none"))
+}
+
+// lossesInShort says what each cubic metre costs, and how much of it is the well's.
+func (s speaker) lossesInShort(l pumptest.Losses) (out []string) {
+	mm := scaled(l.B, 1000)
+	d := decimalsFor(mm.Value, 3)
+	out = append(out, s.Say("pumping.short.losses", say.With("effective", say.Number(mm.Value, d)), say.With("lo", say.Number(mm.Lo, d)), say.With("hi", say.Number(mm.Hi, d))))
+	if l.C > 0 {
+		c := func(v float64) say.Value { return say.Number(1e6*v, decimalsFor(1e6*l.C, 3)) }
+		out = append(out, s.Say("pumping.short.loss", say.With("effective", c(l.C)), say.With("lo", c(max(0, l.CLo))), say.With("hi", c(l.CHi))))
+	}
+	if n := len(l.Steps); n > 0 {
+		last := l.Steps[n-1]
+		out = append(out, s.Say("pumping.short.share", say.With("effective", say.Number(last.Discharge, decimalsFor(last.Discharge, 3))), say.With("value", say.Text(s.chance(last.Efficiency)))))
+	}
+	if l.Condition != "" {
+		out = append(out, s.Say("pumping.condition."+string(l.Condition)))
+	}
+	return out
 }
 
 // pumpingRemarks are the signs of each way and what else to know.
@@ -93,13 +163,22 @@ func (s speaker) pumpingRemarks(a pumptest.Answer) []string {
 	out := append([]string{s.Say("pumping.note.range")}, s.tellAll(a.Notes)...)
 	for _, w := range a.Ways {
 		if why, ok := w.Failed.Get(); ok {
-			out = append(out, s.Say("pumping.failed", say.With("reason", say.Of(string(w.Code))), say.With("value", say.Text(s.tell(why)))))
+			out = append(out, capital(s.Say("pumping.failed", say.With("reason", say.Of(string(w.Code))), say.With("value", say.Text(s.tell(why))))))
 		}
 		for _, sign := range w.Signs {
-			out = append(out, s.Say("pumping.sign."+string(sign), say.With("reason", say.Of(string(w.Code)))))
+			out = append(out, capital(s.Say("pumping.sign."+string(sign), say.With("reason", say.Of(string(w.Code))))))
 		}
 	}
+	if l, ok := a.Losses.Get(); ok && slices.Contains(l.Signs, hydraulics.FewReadings) {
+		out = append(out, s.Say("pumping.few-steps"))
+	}
 	return out
+}
+
+// capital begins a sentence.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // ways lists what each way says; columns that none fills are left out.
@@ -117,6 +196,7 @@ func (s speaker) ways(a pumptest.Answer) Table {
 	column(hasT, "pumping.column.t")
 	column(hasS, "pumping.column.s")
 	column(hasK, "pumping.column.k")
+	column(hasT, "pumping.column.left")
 	column(true, "pumping.column.used")
 	for _, w := range a.Ways {
 		row := []string{s.wayName(w)}
@@ -133,9 +213,20 @@ func (s speaker) ways(a pumptest.Answer) Table {
 		number(hasT, w.T, "pumping.t-range", 3)
 		number(hasS, w.S, "pumping.s-range", 2)
 		number(hasK, w.K, "pumping.k-range", 2)
+		if hasT {
+			row = append(row, s.leftOver(w))
+		}
 		t.add(append(row, s.Say("pumping.used", say.With("n", say.Count(w.Used)), say.With("total", say.Count(w.Of))))...)
 	}
 	return t
+}
+
+// leftOver is what the fit leaves of the readings.
+func (s speaker) leftOver(w pumptest.Way) string {
+	if !w.T.Known() || w.LeftM == 0 { // one reading, or times, leave nothing to tell
+		return s.Say("pumping.untold")
+	}
+	return s.Say("pumping.left", say.With("effective", say.Number(100*w.LeftM, 1)))
 }
 
 func (s speaker) wayName(w pumptest.Way) string {
@@ -156,60 +247,4 @@ func (s speaker) losses(l pumptest.Losses) Table {
 			s.Say("building.amount", say.With("effective", say.Number(step.DrawdownM, 2)), say.With("unit", say.Of("unit.m"))), s.chance(step.Efficiency))
 	}
 	return t
-}
-
-// drawPumping draws the first way that gives something, or the losses.
-func (s speaker) drawPumping(a pumptest.Answer) ([]AccountDrawing, error) {
-	o := s.plot("pumping")
-	o.HeightMM = 0.75 * o.WidthMM
-	var curves []hydraulics.Curve
-	x, y := 1.0, 1.0
-	log := true
-	o.Y.Label = s.Say("plot.pumping.drawdown")
-	switch losses, ok := a.Losses.Get(); {
-	case ok:
-		curves, log, y = losses.Curves, false, 1000
-		o.X.Label, o.Y.Label = s.Say("plot.pumping.discharge"), s.Say("plot.pumping.each")
-	case a.Kind == pumptest.Recovery:
-		o.X.Label = s.Say("plot.pumping.ratio")
-	default:
-		x, o.X.Label = 1440, s.Say("plot.pumping.time")
-	}
-	for _, w := range a.Ways {
-		if curves == nil {
-			curves = w.Curves
-		}
-	}
-	if curves == nil {
-		return nil, nil
-	}
-	if log {
-		o.X.Powers = true
-		o.X.Number = func(v float64) string { return s.exact(math.Pow(10, v)) }
-	}
-	scene, err := draw.Curves(s.pumpingCurves(curves, x, y, log), o)
-	return []AccountDrawing{{Name: "pumping", Scene: scene, part: "pumping"}}, err
-}
-
-func (s speaker) pumpingCurves(curves []hydraulics.Curve, x, y float64, log bool) (out []draw.Curve) {
-	names := map[hydraulics.CurveName]string{
-		hydraulics.CurveReadings: "plot.pumping.read", hydraulics.CurveModel: "plot.pumping.fit",
-		hydraulics.CurveLow: "plot.pumping.low", hydraulics.CurveHigh: "plot.pumping.high",
-	}
-	for _, c := range curves {
-		code, shown := names[c.Name]
-		if !shown {
-			continue
-		}
-		line := draw.Curve{Name: s.Say(code)}
-		for _, p := range c.Points {
-			at := x * p.X
-			if log {
-				at = math.Log10(at)
-			}
-			line.Points = append(line.Points, draw.Point{X: at, Y: y * p.Y})
-		}
-		out = append(out, line)
-	}
-	return out
 }

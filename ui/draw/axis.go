@@ -6,12 +6,16 @@ type Axis struct {
 	Reach  []float64            // values it takes in whatever the data, such as 0 and 1
 	Number func(float64) string // writes ticks; nil: decimal point
 	Powers bool                 // values are logarithms to base 10: ticks at whole powers of ten
+	Ticks  []float64            // where ticks stand, in place of round values; they take in all of the data
 	whole  bool                 // counts: no ticks between whole numbers
 }
 
 // ticks divides a length so that neighbouring labels keep apart; roomMM is the least
 // stretch of one part.
 func (a Axis) ticks(lo, hi, lengthMM, roomMM float64) []float64 {
+	if len(a.Ticks) > 1 {
+		return a.Ticks
+	}
 	n := max(1, int(lengthMM/roomMM))
 	if a.whole || a.Powers {
 		n = min(n, max(1, int(hi-lo)))

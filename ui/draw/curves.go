@@ -1,19 +1,34 @@
 package draw
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Curve is a named line through points given in the values of the axes.
 type Curve struct {
 	Name   string
+	Form   CurveForm
 	Points []Point // in the order in which the line runs
 }
+
+// CurveForm is how the points of a curve are shown.
+type CurveForm uint8
+
+// The forms.
+const (
+	MarkedLine CurveForm = iota // a line with a few markers, to be told from others
+	PlainLine                   // a line without markers, such as a fit among readings
+	Dots                        // a marker on every point and no line: what was read
+	Band                        // the area within the points: what a fit could as well be
+)
 
 // maxCurves is the number of lines that stay distinct.
 const maxCurves = 4
 
 // Curves plots up to 4 lines, each with its own dash and marker besides its colour. The
 // names stand at the right ends of the lines, or in a legend where they would take
-// more than a third of the sheet.
+// more than a third of the sheet or not all are marked lines.
 //
 //   - Units: those of the labels.
 //   - Errors: more than 4 lines, values that are not finite, no room.
@@ -28,7 +43,7 @@ func Curves(curves []Curve, o PlotOptions) (Scene, error) {
 	}
 	var entries []entry
 	names := namesWidth(curves)
-	direct := names <= o.WidthMM/3
+	direct := names <= o.WidthMM/3 && !slices.ContainsFunc(curves, func(c Curve) bool { return c.Form != MarkedLine })
 	if !direct {
 		entries, names = curveEntries(curves), 0
 	}
@@ -63,25 +78,34 @@ func curvesExtent(curves []Curve) (extent, error) {
 	return e, e.check()
 }
 
-// curves draws the lines, and over all of them the markers.
+// curves draws the areas, over them the lines, and over all of them the markers.
 func (p plot) curves(curves []Curve) []Item {
-	var lines, markers []Item
+	var areas, lines, markers []Item
 	for i, c := range curves {
 		points := p.points(c.Points)
-		if len(points) > 1 {
-			lines = append(lines, Path{Points: points, Stroke: curveStroke(i)})
+		switch {
+		case c.Form == Band:
+			areas = append(areas, Path{Points: points, Closed: true, Fill: withinFill})
+			continue
+		case c.Form == Dots:
+		case len(points) > 1:
+			lines = append(lines, Path{Points: points, Stroke: c.stroke(i)})
 		}
-		for _, at := range marked(i, points) {
+		for _, at := range c.marked(i, points) {
 			markers = append(markers, curveMarker(i, at))
 		}
 	}
-	return append(lines, markers...)
+	return append(append(areas, lines...), markers...)
 }
 
-// marked chooses up to 6 of the points of line i, not the same ones for each line.
-func marked(i int, points []Point) []Point {
+// marked chooses the points of line i that are marked: up to 6, not the same ones for each
+// line, or as its form has it.
+func (c Curve) marked(i int, points []Point) []Point {
 	const most = 6
-	if len(points) <= most {
+	switch {
+	case c.Form == PlainLine:
+		return nil
+	case c.Form == Dots, len(points) <= most:
 		return points
 	}
 	var out []Point

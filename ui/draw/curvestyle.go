@@ -9,6 +9,17 @@ func curveStroke(i int) Stroke {
 	return line(curveColors[i], 0.5, dashes[i]...)
 }
 
+// withinFill is light enough to read lines and markers over it.
+var withinFill = Fill{Color: "#e4dfe6"}
+
+// stroke is the line of a curve that is the i-th; a plain line is told by being the only one.
+func (c Curve) stroke(i int) Stroke {
+	if c.Form == PlainLine {
+		return line(curveColors[i], 0.5)
+	}
+	return curveStroke(i)
+}
+
 // curveMarker is the sign of the i-th curve: a shape of its own.
 func curveMarker(i int, at Point) Item {
 	const r = 0.95
@@ -37,7 +48,17 @@ func curveEntries(curves []Curve) []entry {
 		}
 		entries = append(entries, entry{c.Name, func(at Rect) []Item {
 			y := at.center().Y
-			return []Item{segment(at.X, y, at.X+at.WidthMM, y, curveStroke(i)), curveMarker(i, at.center())}
+			through := segment(at.X, y, at.X+at.WidthMM, y, c.stroke(i))
+			switch c.Form {
+			case Band:
+				at.Fill = withinFill
+				return []Item{at}
+			case PlainLine:
+				return []Item{through}
+			case Dots:
+				return []Item{curveMarker(i, at.center())}
+			}
+			return []Item{through, curveMarker(i, at.center())}
 		}})
 	}
 	return entries
