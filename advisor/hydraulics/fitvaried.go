@@ -88,7 +88,7 @@ func (v Varied) changed(days float64) float64 {
 	return at
 }
 
-// log is Σ ΔQᵢ ln(t-tᵢ), and the rate of that time.
+// logOf is Σ ΔQᵢ ln(t-tᵢ), and the rate of that time.
 func logOf(rates []Rate, days float64) (sum, rate float64) {
 	for _, r := range rates {
 		if r.FromDays < days {
@@ -99,13 +99,22 @@ func logOf(rates []Rate, days float64) (sum, rate float64) {
 	return sum, rate
 }
 
-// Ground is the part of the drawdown that the ground makes, Drawdown all of it.
+// Ground is the part of the drawdown that the ground makes at a time after the start.
+//
+//   - Units: d; result in m.
+//   - Domain: times above 0 that are no moment of a change.
+//   - Source: Cooper and Jacob (1946); superposition.
+//   - Checked by: TestFitVaried.
 func (v Varied) Ground(days float64) float64 {
 	h, q := logOf(v.rates, days)
 	return v.a*h + v.b*q
 }
 
-// Drawdown is what the fit says of a time.
+// Drawdown is all of it, with what the well loses.
+//
+//   - Units, Domain: as Ground.
+//   - Source: Eden and Hazel (1973), from memory.
+//   - Checked by: TestFitVaried.
 func (v Varied) Drawdown(days float64) float64 {
 	_, q := logOf(v.rates, days)
 	return v.Ground(days) + v.c*q*q

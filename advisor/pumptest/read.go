@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"waterstrike/advisor/hydraulics"
 	"waterstrike/geo"
 )
 
@@ -60,26 +59,6 @@ func Read(text string) (Sheet, error) {
 // decimalPoint tells that a text writes decimals with a point: a comma then parts thousands.
 var decimalPoint = regexp.MustCompile(`[0-9]\.[0-9]|(^|[\s;,])\.[0-9]`)
 
-// decimalComma tells that a text writes decimals with a comma.
-var decimalComma = regexp.MustCompile(`[0-9],[0-9]{1,2}([^0-9]|$)|(^|[^0-9])0,[0-9]`)
-
-// leading is a number at the head of a value whose thousands are parted by commas, or that has
-// three decimals after a comma.
-var leading = regexp.MustCompile(`^[1-9][0-9]{0,2}(,[0-9]{3})+(\.[0-9]+)?`)
-
-// plain takes commas out of a value that parts thousands by them. Where nothing in the text
-// tells what a comma is, it is asked: a thousand times too little would look like an answer.
-func (t *table) plain(line int, value string, told bool) (string, error) {
-	number := leading.FindString(value)
-	switch {
-	case number == "" || told && !t.pointed && strings.Count(number, ",") == 1:
-		return value, nil
-	case !told && strings.Count(number, ",") == 1 && !strings.Contains(number, "."):
-		return "", refuse("pumping.which-comma", row(line), text("value", value), text("entry", strings.Replace(number, ",", "", 1)), text("why", strings.Replace(number, ",", ".", 1)))
-	}
-	return strings.ReplaceAll(number, ",", "") + value[len(number):], nil
-}
-
 // table is the table as far as it was read.
 type table struct {
 	head    []cell
@@ -118,26 +97,6 @@ func (t *table) cells(line string) []string {
 	return split(line, t.part)
 }
 
-// withUnits puts the units of a line to the names of the line above.
-func withUnits(names, units []string) ([]string, bool) {
-	units = trimmed(units, len(names))
-	if len(units) != len(names) {
-		return nil, false
-	}
-	out := make([]string, len(names))
-	for i, name := range names {
-		unit := strings.Trim(strings.TrimSpace(units[i]), "()[]\"")
-		if _, isNumber := number(unit, true); isNumber {
-			return nil, false
-		}
-		out[i] = name
-		if unit != "" && unit != "-" {
-			out[i] = name + " (" + unit + ")"
-		}
-	}
-	return out, true
-}
-
 func refuse(code geo.Code, args ...geo.Arg) error {
 	return geo.Fail(geo.Invalid, "pumptest.Read", geo.Say(code, args...), nil)
 }
@@ -150,206 +109,6 @@ func text(name, value string) geo.Arg {
 		value = string(r[:most])
 	}
 	return geo.With(name, geo.Text(value))
-}
-
-// stated splits a line that states a value.
-func stated(line string) (name, value string, ok bool) {
-	at := strings.IndexAny(line, ":=")
-	if at < 0 || line[0] >= '0' && line[0] <= '9' || line[0] == '.' { // a reading such as 1:30
-		return "", "", false
-	}
-	return plain(strings.Trim(line[:at], " \t")), strings.Trim(line[at+1:], " \t;,"), true
-}
-
-// state takes a value of the whole test.
-func (s *Sheet) state(line int, name, value string) error {
-	switch name {
-	case "kind", "essai", "ensaio", "test": // the columns tell it where nobody says
-		for _, k := range Kinds() {
-			if plain(value) == string(k) || kindWords[plain(value)] == k {
-				s.Kind = k
-				return nil
-			}
-		}
-		return refuse("pumping.unknown-kind", row(line), text("value", value))
-	case "water table", "nappe libre", "nivel livre":
-		word := plain(value)
-		s.WaterTable = word == "yes" || word == "oui" || word == "sim"
-		if !s.WaterTable && word != "no" && word != "non" && word != "nao" {
-			return refuse("pumping.yes-or-no", row(line), text("value", value))
-		}
-		return nil
-	}
-	if known, ok := otherWords[name]; ok {
-		name = known
-	}
-	switch name {
-	case "buckets", "bailed":
-		return s.counted(line, name, value)
-	case "discharge":
-		if said, err := s.rate(line, value); said || err != nil {
-			return err
-		}
-	}
-	g, ok := givens[name]
-	if !ok {
-		return refuse("pumping.unknown-value", row(line), text("value", name), text("allowed", strings.Join(Names(), ", ")))
-	}
-	v, ok := g.of.quantity(value)
-	if !ok || v < 0 || v == 0 && name != "rest" {
-		return refuse("pumping.bad-value", row(line), text("field", name), text("value", value), text("entry", g.example(name)))
-	}
-	*g.set(s) = geo.Some(v)
-	return nil
-}
-
-// counted takes what was measured by bucket and watch.
-func (s *Sheet) counted(line int, name, value string) error {
-	if name == "bailed" {
-		c, err := hydraulics.ReadCount(value)
-		if err != nil {
-			return refuse("pumping.bad-bails", row(line), text("value", value))
-		}
-		s.Bailed = geo.Some(c)
-		return nil
-	}
-	d, err := hydraulics.ReadBuckets(value)
-	if err != nil {
-		return refuse("pumping.bad-buckets", row(line), text("value", value))
-	}
-	s.ByHand, s.Discharge = geo.Some(d), geo.Some(d.M3D())
-	return nil
-}
-
-// since are the words between a discharge and the time from which it ran.
-var since = regexp.MustCompile(`(?i)^(.+?)[ ,;]+(?:from|after|since|depuis|à partir de|a partir de|après|desde|depois de|após) +(.+)$`)
-
-// rate takes a discharge that ran from a time on: "18 m3/h from 60 min"; said is false for one
-// without a time.
-func (s *Sheet) rate(line int, value string) (said bool, err error) {
-	m := since.FindStringSubmatch(value)
-	if m == nil {
-		return false, nil
-	}
-	q, ok1 := discharge.quantity(m[1])
-	days, ok2 := duration.quantity(m[2])
-	if !ok1 || !ok2 || q < 0 || days < 0 {
-		return true, refuse("pumping.bad-value", row(line), text("field", "discharge"), text("value", value), text("entry", "788 m3/d from 60 min"))
-	}
-	if first, ok := s.Discharge.Get(); ok && len(s.Rates) == 0 {
-		s.Rates = []hydraulics.Rate{{FromDays: 0, DischargeM3D: first}}
-	}
-	if n := len(s.Rates); n > 0 && days <= s.Rates[n-1].FromDays {
-		return true, refuse("pumping.out-of-order", row(line))
-	}
-	s.Rates = append(s.Rates, hydraulics.Rate{FromDays: days, DischargeM3D: q})
-	return true, nil
-}
-
-// separator is what parts the cells of a line.
-func separator(line string) string {
-	for _, part := range []string{";", "\t", ","} {
-		if strings.Contains(line, part) {
-			return part
-		}
-	}
-	if twoBlanks.MatchString(line) {
-		return "  "
-	}
-	return " "
-}
-
-// twoBlanks part the cells of a head whose names have blanks of their own.
-var twoBlanks = regexp.MustCompile(` {2,}`)
-
-// split cuts a line into cells. Where blanks part them, a bracketed unit stays with its name.
-func split(line, part string) []string {
-	switch part {
-	case " ":
-	case "  ":
-		return twoBlanks.Split(line, -1)
-	default:
-		return strings.Split(line, part)
-	}
-	return strings.Fields(strings.NewReplacer(" (", "(", " [", "[").Replace(line))
-}
-
-// cell is a column of the table; at is the distance of the place that it alone was read at.
-type cell struct {
-	what   column
-	factor float64
-	at     geo.Opt[float64]
-}
-
-// trimmed leaves out empty cells at the end, down to a number of cells.
-func trimmed(cells []string, least int) []string {
-	for len(cells) > least && strings.TrimSpace(cells[len(cells)-1]) == "" {
-		cells = cells[:len(cells)-1]
-	}
-	return cells
-}
-
-// headOf reads the head of the table.
-func headOf(line int, cells []string) ([]cell, error) {
-	cells = trimmed(cells, 1)
-	out := make([]cell, len(cells))
-	for i, c := range cells {
-		name, unit := unitOf(c)
-		what, known := heads[plain(name)]
-		var at geo.Opt[float64]
-		if !known {
-			what, at, known = placeOf(name)
-		}
-		if !known {
-			return nil, refuse("pumping.unknown-column", row(line), text("value", strings.TrimSpace(c)))
-		}
-		factor, ok := what.of().factor(unit)
-		if !ok {
-			return nil, refuse("pumping.no-unit", row(line), text("value", strings.TrimSpace(c)), text("entry", name+" ("+what.example()+")"))
-		}
-		out[i] = cell{what, factor, at}
-		for _, before := range out[:i] {
-			if before.what == what && before.at == at {
-				return nil, refuse("pumping.column-twice", row(line), text("value", strings.TrimSpace(c)))
-			}
-		}
-	}
-	return out, nil
-}
-
-// placed is a column that names the place that it was read at, such as "drawdown at 30 m".
-var placed = regexp.MustCompile(`(?i)^(.+?)[ ,]+(?:at|à|a|r ?=)? *([0-9.,]+ *(?:m|ft|pieds|pés))$`)
-
-// placeOf reads the name of such a column.
-func placeOf(name string) (column, geo.Opt[float64], bool) {
-	m := placed.FindStringSubmatch(strings.TrimSpace(name))
-	if m == nil {
-		return 0, geo.Opt[float64]{}, false
-	}
-	what, known := heads[plain(m[1])]
-	at, ok := length.quantity(thousands(m[2]))
-	return what, geo.Some(at), known && ok && at > 0 && (what == drawdownColumn || what == levelColumn)
-}
-
-// example is a unit for a column.
-func (c column) example() string { return [...]string{"min", "", "m", "m", "m", "L/s"}[c] }
-
-// unitOf parts a head into its name and its unit: "t (min)", "s, m", "time_min" or "time min".
-func unitOf(head string) (name, unit string) {
-	head = strings.Trim(strings.TrimSpace(head), `"`)
-	if at := strings.LastIndexAny(head, "(["); at > 0 {
-		return strings.TrimSpace(head[:at]), strings.Trim(head[at:], "()[] ")
-	}
-	if _, whole := heads[plain(head)]; whole {
-		return head, ""
-	}
-	if _, alone := duration.factor(head); alone && len(head) > 1 { // a column headed "minutes"
-		return "time", head
-	}
-	if at := strings.LastIndexAny(head, " _,"); at > 0 {
-		return strings.Trim(head[:at], " _,"), strings.TrimSpace(head[at+1:])
-	}
-	return head, ""
 }
 
 // row takes a line of readings: one for each place that has a column of its own.
