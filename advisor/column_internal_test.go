@@ -65,6 +65,13 @@ func TestBadLayersAreRefused(t *testing.T) {
 	}
 }
 
+// ground makes a whole ground of a column.
+func (x *grader) ground(classes strata.Column) *ground {
+	g := new(ground)
+	x.grade(g, classes, nil, strata.Cells)
+	return g
+}
+
 // Coarse sand under fine sand gives what coarse sand gives, in one run of sand.
 func TestEveryCellHasItsGrade(t *testing.T) {
 	bore := evidence.Bore{Layers: []evidence.Layer{
@@ -72,7 +79,7 @@ func TestEveryCellHasItsGrade(t *testing.T) {
 	}}
 	var classes strata.Column
 	copy(classes[:], logOf(&bore).Cells)
-	g := newGrader([]evidence.Near{{Bore: &bore}}, nil).ground(classes, nil)
+	g := newGrader([]evidence.Near{{Bore: &bore}}, nil).ground(classes)
 	for cell, grade := range map[int]soil.Grade{0: soil.Fine, 11: soil.Fine, 12: soil.Coarse, 60: soil.Coarse} {
 		want := soil.ConductivityOf(soil.Sand, grade, false).MetresPerDay() * strata.CellM
 		if got := g.t[cell+1].t - g.t[cell].t; math.Abs(got/want-1) > 1e-9 { // differences of sums

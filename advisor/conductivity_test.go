@@ -38,7 +38,7 @@ func TestTestsTeachTheChance(t *testing.T) {
 	copy(classes[:], logOf(&base).Cells)
 	d := drillerOf(t, "auger")
 	chance := func(k *hydraulics.Conductivities) float64 {
-		g := newGrader([]evidence.Near{{Bore: &base}}, k).ground(classes, nil)
+		g := newGrader([]evidence.Near{{Bore: &base}}, k).ground(classes)
 		r := d.in(g).at(5, 5.5)
 		return r.chance()
 	}

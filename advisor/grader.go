@@ -33,15 +33,8 @@ func newGrader(logs []evidence.Near, k *hydraulics.Conductivities) *grader {
 	return &grader{logs: logs[:min(closest, len(logs))], k: k, gives: map[hydraulics.Material]yielding{}}
 }
 
-// ground makes a possible ground of a column, with the grades of one log, which may be nil,
-// before those of the logs close by.
-func (x *grader) ground(classes strata.Column, first *evidence.Bore) *ground {
-	g := new(ground)
-	x.grade(g, classes, first, strata.Cells)
-	return g
-}
-
-// grade is ground, into an empty one; below so many cells it gives no water.
+// grade makes an empty ground that of a column, with the grades of one log, which may be nil,
+// before those of the logs close by; below so many cells it gives no water.
 func (x *grader) grade(g *ground, classes strata.Column, first *evidence.Bore, cells int) {
 	g.classes = classes
 	for class := range x.own {

@@ -25,7 +25,7 @@ func groundOf(t *testing.T, parts ...any) *ground {
 	}
 	var classes strata.Column
 	copy(classes[:], logOf(&b).Cells)
-	return newGrader([]evidence.Near{{Bore: &b}}, nil).ground(classes, nil)
+	return newGrader([]evidence.Near{{Bore: &b}}, nil).ground(classes)
 }
 
 func drillerOf(t *testing.T, code geo.Method) *driller {

@@ -59,7 +59,8 @@ func (p *Pack) drill(m *Method, h *hole, month int, looks []outlook) []flow {
 // follow works out the levels of one hand.
 func (x member) follow(hand int, h *hole, month int, looks []outlook) []flow {
 	p := x.Pack
-	x.flows, x.spare = make([]flow, p.Cells+1), [2]*states{x.newStates(), x.newStates()}
+	x.flows, x.struck = make([]flow, p.Cells+1), make([]*states, p.Cells+1)
+	x.spare = [2]*states{x.newStates(), x.newStates()}
 	for i := hand; i < len(looks); i += hands {
 		if looks[i].weight < leastWeight {
 			continue
@@ -86,6 +87,8 @@ type member struct {
 	before int   // how much of its main class they crossed
 	flows  []flow
 	spare  [2]*states
+	// By depth in cells, those that met water in the cell above; nil or empty where none did.
+	struck []*states
 }
 
 // run follows a level down: first the hole without water, which knows no band, then those
@@ -94,7 +97,8 @@ type member struct {
 func (x *member) run(h *hole) {
 	deepest := x.cellsTo(x.MaxDepthM)
 	x.bodies = nil
-	struck := x.dry(h, deepest)
+	x.dry(h, deepest)
+	struck := x.struck
 	for _, x.bodies = range x.all {
 		share := 1 / float64(len(x.Yield.Cell))
 		if h.strike >= 0 {
@@ -117,25 +121,35 @@ func (x *member) run(h *hole) {
 	}
 }
 
-// dry follows the hole without water and returns, by depth in cells, the states of those
-// that met it in the cell above; nil where none did.
-func (x *member) dry(h *hole, deepest int) []*states {
-	struck := make([]*states, x.Cells+1)
-	struck[h.cells] = x.newStates()
-	if h.strike >= 0 {
-		return struck
+// dry follows the hole without water and fills in struck.
+func (x *member) dry(h *hole, deepest int) {
+	for _, met := range x.struck {
+		if met != nil {
+			met.empty(x.ground)
+		}
 	}
-	now, next := x.newStates(), x.newStates()
+	x.meet(h.cells)
+	if h.strike >= 0 {
+		return
+	}
+	now, next := x.spare[0], x.spare[1]
+	now.empty(x.ground)
 	x.begin(h, now)
 	for z := h.cells; z < deepest; z++ {
 		next.empty(x.ground)
 		if middleM(z) > x.today {
-			struck[z+1] = x.newStates()
+			x.meet(z + 1)
 		}
-		x.step(z, 0, now, next, struck[z+1])
+		x.step(z, 0, now, next, x.struck[z+1])
 		now, next = next, now
 	}
-	return struck
+}
+
+// meet makes room for those that meet water above a depth.
+func (x *member) meet(z int) {
+	if x.struck[z] == nil {
+		x.struck[z] = x.newStates()
+	}
 }
 
 // together are the most cells in which holes meet water and are still followed as one.
@@ -184,7 +198,7 @@ func (x *member) begin(h *hole, into *states) {
 	if h.cells == 0 {
 		for k, most := range x.Cross {
 			if most >= x.Cells {
-				into.block(x.ground, x.first[k], 0)[0] = x.look.weight
+				into.open(x.ground, x.block(x.first[k], 0))[0] = x.look.weight
 				return
 			}
 		}
@@ -204,19 +218,15 @@ func (x *member) begin(h *hole, into *states) {
 		if at < 0 || p == 0 {
 			continue
 		}
-		bins, p := into.block(x.ground, at, x.before), p*x.look.weight
+		block, p := x.block(at, x.before), p*x.look.weight
+		bins := into.open(x.ground, block)
 		switch {
 		case len(bins) == 1 || body == 0:
 			bins[0] += p
 		case body == 1:
 			bins[oneCell] += p
 		default:
-			x.bin(t).put(bins, p)
+			into.put(x.ground, block, x.bin(t), p)
 		}
 	}
-}
-
-func (m move) put(bins []float64, p float64) {
-	bins[m.bin] += p * (1 - m.part)
-	bins[m.bin+1] += p * m.part
 }

@@ -21,22 +21,23 @@ func (p *Pack) costs(m *Method) *cellCosts {
 // comes in takes a hole from the first into struck.
 func (x *member) step(z, wet int, from, to, struck *states) {
 	for _, n := range from.live {
-		x.pass(z, wet, n/(x.crossed+1), n%(x.crossed+1), from.bins(x.ground, n), to, struck)
+		x.pass(z, wet, n, from, to, struck)
 	}
 }
 
 // pass takes the bins of one block through a cell of every class.
-func (x *member) pass(z, wet, at, crossed int, bins []float64, to, struck *states) {
-	mass, works, ready := 0.0, 0.0, min(x.ready[z], len(bins))
-	for _, p := range bins {
-		mass += p
-	}
+func (x *member) pass(z, wet, n int, from, to, struck *states) {
+	mass := from.massOf(x.ground, n)
 	if mass < x.Weights.Least {
 		return
 	}
-	for _, p := range bins[ready:] {
-		works += p
+	bins, holds, ready := from.bins(x.ground, n), from.holds[n], x.ready[z]
+	works := 0.0
+	for i := max(ready, holds.from); i < holds.to; i++ {
+		works += bins[i]
 	}
+	bins, holds.to = bins[:min(ready, len(bins))], min(holds.to, ready)
+	at, crossed := n/(x.crossed+1), n%(x.crossed+1)
 	f, j := &x.flows[z], x.class[at]
 	f.alive[wet+j] += mass
 	enters := wet == 0 && middleM(z) > x.today
@@ -59,21 +60,21 @@ func (x *member) pass(z, wet, at, crossed int, bins []float64, to, struck *state
 			into, row = struck, classes+k
 		}
 		f.on[wet+j][row] += (mass - works) * q
-		block := into.block(x.ground, next, after)
+		block := x.block(next, after)
 		switch {
 		case !x.giving[k] || z < x.roof:
-			block[0] += (mass - works) * q
+			into.open(x.ground, block)[0] += (mass - works) * q
 		case wet == 0: // no body of it above
-			block[oneCell] += (mass - works) * q
+			into.open(x.ground, block)[oneCell] += (mass - works) * q
 		default:
-			x.grown(z, block, bins[:ready], j, k, q)
+			x.grown(z, into, block, bins, holds, j, k, q)
 		}
 	}
 }
 
 // grown takes bins into those of a body with cell z of a class.
-func (x *member) grown(z int, into, bins []float64, j, k int, q float64) {
-	within := x.Yield.within(z)
+func (x *member) grown(z int, to *states, block int, bins []float64, holds span, j, k int, q float64) {
+	within, into := x.Yield.within(z), to.open(x.ground, block)
 	into[oneCell] += bins[0] * q
 	if len(bins) == 1 {
 		return
@@ -83,15 +84,16 @@ func (x *member) grown(z int, into, bins []float64, j, k int, q float64) {
 		if x.Yield.within(z-1) != within {
 			join += len(x.bodies.cell)
 		}
-		x.join[join][j][k].put(into, bins[oneCell]*q)
+		to.put(x.ground, block, x.join[join][j][k], bins[oneCell]*q)
 	}
 	grow := x.grow[within][k]
-	for i, p := range bins[atLeastTwo:] {
-		if p > 0 {
-			m, p := &grow[i], p*q
-			on := p * m.part
-			into[m.bin] += p - on
-			into[m.bin+1] += on
-		}
+	for i := holds.from; i < holds.to; i++ {
+		m, p := grow[i-atLeastTwo], bins[i]*q
+		on := p * m.part
+		into[m.bin] += p - on
+		into[m.bin+1] += on
+	}
+	if holds.from < holds.to { // a body that grows moves up, never past one that was above it
+		to.widen(block, grow[holds.from-atLeastTwo].bin, grow[holds.to-1-atLeastTwo].bin+2)
 	}
 }
