@@ -54,11 +54,11 @@ var pages = []struct {
 	{"/sheets", byKeeper, []string{"/sheets"}},
 	{"/map", byKeeper, []string{"/map?p=0.1,0.2&s=chance"}},
 	{"/spot", byKeeper, []string{"/map?p=0.1,0.2"}}, // a part of the page of the map
-	{"/list", byKeeper, []string{"/list", "/list?of=points"}},
+	{"/list", byKeeper, []string{"/list", "/list?of=points", "/list?of=rivers"}},
 	{"/section", byKeeper, []string{"/section", "/section?a=0.1,0.1&b=0.2,0.2"}},
 	{"/trust", byKeeper, []string{"/trust"}},
 	{"/learnt", byKeeper, []string{"/learnt"}},
-	{"/pumping", byKeeper, []string{"/pumping", "/pumping?readings=discharge:+788+m3/d%0Adistance+(m);+drawdown+(m)%0A0.8;2.236%0A30;1.088%0A90;0.716"}},
+	{"/pumping", byKeeper, []string{"/pumping", "/pumping?readings=discharge:+788+m3/d%0Adistance+(m)%3B+drawdown+(m)%0A0.8%3B2.236%0A30%3B1.088%0A90%3B0.716"}},
 	{"/bores/new", byKeeper, []string{"/bores/new"}},
 	{"/bores/:bore/edit", byKeeper, []string{"/bores/{bore}/edit"}},
 	{"/bores/:bore", byKeeper, []string{"/bores/{bore}"}},

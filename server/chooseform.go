@@ -34,7 +34,7 @@ func (s *Server) chooseForm(p speaker, q url.Values, alert string) (*formView, e
 	return &formView{
 		Action: "/choose", Get: true, Button: p.Say("season.ask.button"), Alert: alert,
 		Fields: []fieldView{
-			text("budget", "season.field.budget", "", false),
+			text("budget", "season.field.budget", "season.field.budget.hint", false),
 			text("weeks", "season.field.weeks", "season.field.weeks.hint", false),
 			text("per-bore", "season.field.bore", "season.field.price.hint", true),
 			text("per-metre", "season.field.metre", "", true),

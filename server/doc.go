@@ -12,7 +12,8 @@
 //	GET  /sheets.pdf   the PDF: points, one a line, positions or names of villages
 //	GET  /map.svg      the map of what is known, square
 //	GET  /map          the map; what it shows stands in its address
-//	GET  /list         everything on the map as a list: ?of=bores, villages or points, page
+//	GET  /list         everything on the map as a list: ?of=bores, villages, points,
+//	                   boundaries, rivers, roads or marks (places that others drew), page
 //	GET  /spot         a short answer, part of a page; asked as /advice is
 //	GET  /find.json    places by a position or a part of a name, q
 //	GET  /section      the ground along a line from a to b, and the form for it

@@ -50,6 +50,9 @@ func (f failure) asks() bool {
 
 // heading is the code of what stands above the message.
 func (f failure) heading() string {
+	if f.message.Code == "problem.page-not-found" {
+		return "screen.no-page"
+	}
 	if f.asks() {
 		return "screen.no-answer"
 	}

@@ -204,7 +204,9 @@ func (a atlas) Places(ctx context.Context) (*tile.Places, error) {
 	rivers, err := a.ground.Rivers(ctx)
 	at := coord.Reading{Pos: coord.LonLat{Lon: 0.21, Lat: 0.11}}
 	points := []geo.WaterPoint{{ID: "w1", Name: "Old well", Kind: geo.DugWell, Position: at, Works: geo.Some(true), DepthM: geo.Some(9.0)}}
-	return tile.NewPlaces(tile.Ground{Villages: villages, Points: points, Boundaries: boundaries, Rivers: rivers}), err
+	roads := []tile.Named[orb.LineString]{{Name: "<script>alert(1)</script> road", Shape: orb.LineString{{0, 0}, {0.1, 0}, {0.2, 0}}}}
+	marks := []tile.Named[orb.Point]{{Name: "School", Shape: orb.Point{0.3, 0.3}}, {Shape: orb.Point{0.1, 0.1}}}
+	return tile.NewPlaces(tile.Ground{Villages: villages, Points: points, Boundaries: boundaries, Rivers: rivers, Roads: roads, Marks: marks}), err
 }
 
 func (a atlas) Along(ctx context.Context, from, to coord.LonLat, asideM, deepM float64) (sheet.Line, error) {

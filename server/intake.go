@@ -33,6 +33,7 @@ type intakeView struct {
 type handView struct {
 	Label, Hint, Button string
 	Bytes, Files        int    // the most of each
+	Charts              string // where files go that are no records
 	TooLarge, TooMany   string // what the page says before it sends more
 	Sending             string // while they are sent
 }
@@ -114,7 +115,7 @@ func refreshFor(so int, doing arrival.Doing) int {
 func (s speaker) handView() handView {
 	megabytes := say.With("n", say.Count(arrival.MaxBytes>>20))
 	return handView{
-		Label: s.Say("intake.files"), Hint: s.Say("intake.files.hint", megabytes), Button: s.Say("intake.hand-in"),
+		Label: s.Say("intake.files"), Hint: s.Say("intake.files.hint", megabytes), Charts: s.Say("intake.charts"), Button: s.Say("intake.hand-in"),
 		Bytes: arrival.MaxBytes, Files: arrival.MaxFiles, Sending: s.Say("intake.sending"),
 		TooLarge: s.Say("arrival.too-large", megabytes), TooMany: s.Say("arrival.too-many", say.With("n", say.Count(arrival.MaxFiles))),
 	}

@@ -23,6 +23,10 @@ const (
 	listBores    = "bores"
 	listVillages = "villages"
 	listPoints   = "points"
+	listOutlines = "boundaries"
+	listRivers   = "rivers"
+	listRoads    = "roads"
+	listMarks    = "marks"
 )
 
 // listingView is everything on the map as a list.
@@ -69,7 +73,7 @@ func (s *Server) list(c echo.Context) error {
 		return notModified(c)
 	}
 	v := s.frame(c, p.lang)
-	v.List = &listingView{Lang: p.lang, Heading: p.Say("map.list"), Box: q.Get(fieldBox), Kinds: p.lists(q)}
+	v.List = &listingView{Lang: p.lang, Heading: p.Say("map.list"), Box: q.Get(fieldBox)}
 	v.Title = v.List.Heading
 	total, err := s.fill(c, p, v.List, box, from)
 	if err != nil {
@@ -98,11 +102,16 @@ func (s *Server) fill(c echo.Context, p speaker, v *listingView, box orb.Bound, 
 	if err != nil {
 		return 0, err
 	}
+	v.Kinds = p.lists(c.QueryParams(), places)
 	switch of := c.QueryParam("of"); of {
 	case listVillages:
 		return p.villageRows(v, places, box, from), nil
 	case listPoints:
 		return p.pointRows(v, places, box, from), nil
+	case listOutlines, listRivers, listRoads:
+		return p.lineRows(v, of, linesOf(places, of), box, from), nil
+	case listMarks:
+		return p.markRows(v, places, box, from), nil
 	case listBores, "":
 		return s.boreRows(c, p, v, box, from)
 	default:
@@ -190,64 +199,17 @@ func cells(columns []string, words ...string) []sheet.Cell {
 	return out
 }
 
-func (s speaker) villageRows(v *listingView, places *tile.Places, box orb.Bound, from int) (total int) {
-	v.Columns = s.words("map.village", "map.people", "map.place")
-	var names []string
-	for _, village := range places.Villages {
-		at := village.Position.Pos
-		if !box.Contains(at.Point()) {
-			continue
-		}
-		if total++; total > from && total <= from+pageRows {
-			people := s.Say("bore.not-written")
-			if n, known := village.People.Get(); known {
-				people = s.Say("value.count", say.With("n", say.Count(n)))
-			}
-			names = append(names, village.Name)
-			v.Rows = append(v.Rows, listingRow{Name: village.Name, Href: s.adviceAt(at.Lat, at.Lon), Cells: cells(v.Columns[1:], people, s.place(at))})
-		}
-	}
-	if len(names) > 0 {
-		v.Sheets = &linkView{Name: s.Say("sheets.link"), Href: sheetsAt(names, s.lang)}
-	}
-	return total
-}
-
-func (s speaker) pointRows(v *listingView, places *tile.Places, box orb.Bound, from int) (total int) {
-	v.Columns = s.words("map.point", "map.kind", "map.works", "map.drilled", "map.place")
-	for _, w := range places.Points {
-		at := w.Position.Pos
-		if !box.Contains(at.Point()) {
-			continue
-		}
-		if total++; total > from && total <= from+pageRows {
-			state := s.Say("map.state.unknown")
-			if works, known := w.Works.Get(); known && works {
-				state = s.Say("map.state.works")
-			} else if known {
-				state = s.Say("map.state.broken")
-			}
-			name := w.Name
-			if name == "" {
-				name = s.Say("map.nameless")
-			}
-			v.Rows = append(v.Rows, listingRow{
-				Name: name, Href: s.adviceAt(at.Lat, at.Lon),
-				Cells: cells(v.Columns[1:], s.Say("map.kind."+string(w.Kind)), state, s.metresOr(w.DepthM), s.place(at)),
-			})
-		}
-	}
-	return total
-}
-
 // lists names the lists that there are; a part of the map stays the same from one to the
-// next.
-func (s speaker) lists(q url.Values) (out []pageView) {
+// next. Those that most regions lack are named where they hold something.
+func (s speaker) lists(q url.Values, places *tile.Places) (out []pageView) {
 	now := q.Get("of")
 	if now == "" {
 		now = listBores
 	}
-	for _, of := range []string{listBores, listVillages, listPoints} {
+	for _, of := range []string{listBores, listVillages, listPoints, listOutlines, listRivers, listRoads, listMarks} {
+		if of != now && (of == listMarks && len(places.Marks) == 0 || of == listRoads && len(places.Roads) == 0) {
+			continue
+		}
 		next := url.Values{"of": {of}, "lang": {s.lang.String()}}
 		if q.Get(fieldBox) != "" {
 			next.Set(fieldBox, q.Get(fieldBox))

@@ -48,34 +48,43 @@ func (s *Server) frame(c echo.Context, l say.Lang) view {
 	return v
 }
 
-// signs puts the way to the pages that the visitor may see on a page.
+// signs puts the way to the pages that the visitor may see on a page: above what is used
+// from day to day, below the rest.
 func (s *Server) signs(c echo.Context, p speaker, v *view) {
-	who := s.visitor(c)
-	for _, page := range []struct{ path, code string }{
+	v.Pages = s.ways(c, p, []way{
 		{"/", "screen.ask-page"},
 		{"/map", "map.map"},
 		{"/list", "map.list"},
 		{"/bores/new", "screen.enter"},
-		{"/trust", "screen.track-record"},
-		{"/learnt", "screen.learnt"},
 		{intakePath, "intake.page"},
-		{"/pumping", "pumping.page"},
-		{"/served", "served.screen"},
 		{"/choose", "season.page"},
-		{"/shares", "share.links"},
+		{"/served", "served.screen"},
+		{"/trust", "screen.track-record"},
 		{"/people", "people.people"},
-	} {
-		least, there := s.rights[http.MethodGet+" "+page.path]
-		if there && who.role >= least {
-			v.Pages = append(v.Pages, pageView{p.Say(page.code), page.path + "?lang=" + v.Tag, c.Path() == page.path})
-		}
-	}
-	if least, there := s.rights[http.MethodGet+" "+featuresRoot]; there && who.role >= least {
-		v.Open = &linkView{Name: p.Say("screen.open-data"), Href: featuresRoot + "?lang=" + v.Tag}
-	}
-	if who.id != 0 {
+	})
+	v.Below = s.ways(c, p, []way{
+		{"/pumping", "pumping.page"},
+		{"/learnt", "screen.learnt"},
+		{"/shares", "share.shares"},
+		{featuresRoot, "screen.open-data"},
+	})
+	if who := s.visitor(c); who.id != 0 {
 		v.Who = &whoView{who.name, p.Say("screen.your-access"), p.Say("people.sign-out")}
 	}
+}
+
+// way is the address of a page and the code of its name.
+type way struct{ path, code string }
+
+// ways are those that the visitor may go.
+func (s *Server) ways(c echo.Context, p speaker, all []way) (out []pageView) {
+	for _, w := range all {
+		least, there := s.rights[http.MethodGet+" "+w.path]
+		if there && s.visitor(c).role >= least {
+			out = append(out, pageView{p.Say(w.code), w.path + "?lang=" + p.lang.String(), c.Path() == w.path})
+		}
+	}
+	return out
 }
 
 // ask answers GET /.

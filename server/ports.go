@@ -145,7 +145,7 @@ type Records interface {
 	ReceiveSiting(ctx context.Context, v geo.Siting, points []geo.WaterPoint, sent store.Sent, why store.Why) (store.Received, error)
 	// Undo takes a change back, [geo.Conflict] when something came after it.
 	Undo(ctx context.Context, seq int64, why store.Why) error
-	// Hide takes a record out of sight, Restore brings it back.
+	// Hide takes a record out of sight, a siting visit with its wells; Restore brings it back.
 	Hide(ctx context.Context, id string, why store.Why) error
 	Restore(ctx context.Context, id string, why store.Why) error
 }

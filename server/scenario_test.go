@@ -67,6 +67,14 @@ func TestPage(t *testing.T) {
 		{name: "list of nothing", target: "/list?outcome=refused", status: 200, holds: []string{"Nothing fits."}},
 		{name: "list of villages", target: "/list?of=villages", status: 200, holds: []string{"Belle", "420", "1 to 3 of 3"}, lacks: []string{"⟨"}},
 		{name: "list of water points", target: "/list?of=points&lang=fr", status: 200, holds: []string{"Old well", "puits creusé", "fonctionne"}, lacks: []string{"⟨"}},
+		{ // a degree of the equator is 111.3 km (WGS 84)
+			name: "list of roads", target: "/list?of=roads", status: 200,
+			holds: []string{"&lt;script&gt;alert(1)&lt;/script&gt; road", "22\u00a0km", "0.00000° N, 0.20000° E", "/map?box=0.00000%2C0.00000%2C0.20000%2C0.00000"}, lacks: []string{"⟨", "<script>alert"},
+		},
+		{name: "roads elsewhere", target: "/list?of=roads&box=0.3,0.3,0.4,0.4", status: 200, holds: []string{"Nothing fits."}},
+		{name: "list of rivers", target: "/list?of=rivers&lang=pt", status: 200, holds: []string{"1 a 1 de 1", "Comprimento"}, lacks: []string{"⟨"}},
+		{name: "list of boundaries", target: "/list?of=boundaries&lang=fr", status: 200, holds: []string{"Longueur du contour"}, lacks: []string{"⟨"}},
+		{name: "list of places of others", target: "/list?of=marks", status: 200, holds: []string{"School", "without a name", "1 to 2 of 2"}, lacks: []string{"⟨"}},
 		{
 			name: "short answer", target: "/spot?at=0.1+0.2", status: 200,
 			holds: []string{"Suits hand drilling", "80%", "6.0\u00a0m", "300\u00a0m", "/advice?lang=en&amp;lat=0.10000"}, lacks: []string{"⟨", "<html", "style="},
@@ -119,7 +127,7 @@ func TestWrongQuestions(t *testing.T) {
 		{name: "no such chart", target: "/tiles/charts/1/0/0/0", status: 404},
 		{name: "size of the map", target: "/map.svg?px=9999", status: 400, holds: []string{"px"}},
 		{name: "site of the map", target: "/map.svg?site=1e9", status: 400, holds: []string{"site"}},
-		{name: "no such page", target: "/admin", status: 404, holds: []string{"There is no page at this address"}},
+		{name: "no such page", target: "/admin", status: 404, holds: []string{"There is no page at this address", "There is no such page"}},
 		{name: "no such file", target: "/static/css/none.css", status: 404},
 		{name: "folder", target: "/static/css", status: 404},
 		{name: "climbing out", target: "/static/..%2ftemplates/page.html", status: 404, lacks: []string{"{{"}},

@@ -265,45 +265,15 @@ func (s *Server) sitingActs(c echo.Context, p speaker, view *sitingView, v geo.S
 // points that its dug wells are.
 func (s *Server) hideSiting(c echo.Context) error {
 	return s.actOn(c, "siting", func(id string, sent url.Values) error {
-		v, err := s.Records.Siting(c.Request().Context(), geo.SitingID(id))
-		if err != nil {
-			return err
-		}
-		why := s.why(c, sent.Get("reason"))
-		if err := s.Records.Hide(c.Request().Context(), id, why); err != nil {
-			return err
-		}
-		return s.wellsOf(v, func(point string) error { return s.Records.Hide(c.Request().Context(), point, why) })
+		return s.Records.Hide(c.Request().Context(), id, s.why(c, sent.Get("reason")))
 	})
 }
 
 // restoreSiting answers POST /sitings/:siting/restore: the visit comes back with its wells.
 func (s *Server) restoreSiting(c echo.Context) error {
 	return s.actOn(c, "siting", func(id string, sent url.Values) error {
-		why := s.why(c, sent.Get("reason"))
-		if err := s.Records.Restore(c.Request().Context(), id, why); err != nil {
-			return err
-		}
-		v, err := s.Records.Siting(c.Request().Context(), geo.SitingID(id))
-		if err != nil {
-			return err
-		}
-		return s.wellsOf(v, func(point string) error { return s.Records.Restore(c.Request().Context(), point, why) })
+		return s.Records.Restore(c.Request().Context(), id, s.why(c, sent.Get("reason")))
 	})
-}
-
-// wellsOf does something to each water point that a visit made. One that somebody hid or
-// brought back by itself is left as it is.
-func (s *Server) wellsOf(v geo.Siting, do func(point string) error) error {
-	for _, n := range v.Near {
-		if n.PointID == "" {
-			continue
-		}
-		if err := do(string(n.PointID)); err != nil && geo.KindOf(err) != geo.NotFound {
-			return err
-		}
-	}
-	return nil
 }
 
 // undoSiting answers POST /sitings/:siting/undo: the change must be one of this visit.

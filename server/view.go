@@ -14,12 +14,12 @@ type view struct {
 	Tag       string // of the language, BCP 47
 	Title     string
 	Languages []langView
-	Base      string    // what the page draws on
-	Home      string    // where the name of the program leads
-	Network   string    // what it needs of a network
-	Open      *linkView // where programs read the records; nil for who may not
-	Demo      string    // said where nobody needs to sign in
-	Pages     []pageView
+	Base      string     // what the page draws on
+	Home      string     // where the name of the program leads
+	Network   string     // what it needs of a network
+	Demo      string     // said where nobody needs to sign in
+	Pages     []pageView // above the page
+	Below     []pageView
 	Who       *whoView // nil for nobody in particular
 	Refresh   int      // seconds after which the page is asked for again where scripts do not run; 0 for never
 	Problem   *problemView

@@ -30,6 +30,7 @@ func (p *Pack) advise(l *Log, a *Answer) Advice {
 		}
 		out.because("hole.because.other", a.Methods[other].Chance)
 		out.because("hole.because.this", now.Chance)
+		out.because("hole.because.over", gain-now.Gain)
 		return out
 	case now.Gain > 0:
 		out.Code = GoOn

@@ -21,25 +21,61 @@ type HiddenRecord struct {
 	Why   string    `json:"why,omitempty"`
 }
 
-// Hide takes a record of any kind, and its parts, out of sight. Nothing is erased:
+// Hide takes a record of any kind, and its parts, out of sight, and with a siting visit the
+// water points that its dug wells are, in one change. Nothing is erased:
 // [Base.Restore] brings it back. [geo.NotFound] when there is no such record.
 func (b *Base) Hide(ctx context.Context, id string, why Why) error {
 	err := b.write(ctx, why, "", func(s *session) error {
-		var layer string
-		var fid int64
-		if err := s.queryRow(whereIsSQL(), id).Scan(&layer, &fid); err != nil {
-			return noRecord(id, err)
-		}
-		if err := s.begin(); err != nil {
+		wells, err := s.wellsOf(id)
+		if err != nil {
 			return err
 		}
-		_, err := s.exec(fmt.Sprintf("DELETE FROM %s WHERE fid = ?", layer), fid)
-		return err
+		if err := s.hide(id); err != nil {
+			return err
+		}
+		for _, well := range wells {
+			if err := s.hide(well); err != nil && geo.KindOf(err) != geo.NotFound { // somebody hid it by itself
+				return err
+			}
+		}
+		return nil
 	})
 	return fail("store.Hide", err)
 }
 
-// Restore brings a hidden record back as it was. [geo.NotFound] when none is hidden
+func (s *session) hide(id string) error {
+	var layer string
+	var fid int64
+	if err := s.queryRow(whereIsSQL(), id).Scan(&layer, &fid); err != nil {
+		return noRecord(id, err)
+	}
+	if err := s.begin(); err != nil {
+		return err
+	}
+	_, err := s.exec(fmt.Sprintf("DELETE FROM %s WHERE fid = ?", layer), fid)
+	return err
+}
+
+// wellsOf lists the water points that a siting visit made; none for any other record.
+func (s *session) wellsOf(id string) (out []string, err error) {
+	rows, err := s.tx.QueryContext(s.ctx, `SELECT n.point_id FROM nearby n JOIN siting v ON v.fid = n.siting_fid
+		WHERE v.id = ? AND n.point_id IS NOT NULL ORDER BY n.fid`, id)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close() //nolint:errcheck // only read from
+	for rows.Next() {
+		var well string
+		if err := rows.Scan(&well); err != nil {
+			return nil, err
+		}
+		out = append(out, well)
+	}
+	return out, rows.Err()
+}
+
+// Restore brings a hidden record back as it was, with what went out of sight in the same
+// change because it belongs to it. [geo.NotFound] when none is hidden
 // under that id.
 func (b *Base) Restore(ctx context.Context, id string, why Why) error {
 	err := b.write(ctx, why, "", func(s *session) error {
@@ -53,9 +89,39 @@ func (b *Base) Restore(ctx context.Context, id string, why Why) error {
 		if err != nil {
 			return err
 		}
-		return e.undo(s)
+		if err := e.undo(s); err != nil {
+			return err
+		}
+		wells, err := s.wellsOf(id)
+		if err != nil {
+			return err
+		}
+		for _, well := range wells {
+			if err := s.revive(well, act); err != nil {
+				return err
+			}
+		}
+		return nil
 	})
 	return fail("store.Restore", err)
+}
+
+// revive brings a record back that an act took out of sight; one that it did not is left as
+// it is.
+func (s *session) revive(id string, act sql.NullInt64) error {
+	var at sql.NullString
+	err := s.queryRow("SELECT c.at FROM hidden h JOIN change c ON c.seq = h.seq WHERE h.id = ? AND c.act = ?", id, act).Scan(&at)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	e, err := entryOf(s, id, act, at.String)
+	if err != nil {
+		return err
+	}
+	return e.undo(s)
 }
 
 // whereIsSQL finds the table and fid of a record of any kind.

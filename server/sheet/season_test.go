@@ -31,6 +31,7 @@ func accounted(t *testing.T) *season.Account {
 	if err != nil {
 		t.Fatal(err)
 	}
+	a.Waivers = []season.Waiver{{Bore: "b1", Analyte: "fluoride", By: "A. Diallo", Reason: "none found around"}}
 	return a
 }
 

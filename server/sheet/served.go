@@ -111,7 +111,7 @@ func (s *servedSpeaker) how() []string {
 		out = append(out, s.Say("served.how.untested"))
 	}
 	for _, w := range s.Waivers {
-		out = append(out, s.Say("served.how.waived", say.With("bore", say.Text(s.Labels[w.Bore])), say.With("item", say.Text(s.Say("analyte."+w.Analyte))),
+		out = append(out, s.Say("served.how.waived", say.With("bore", say.Text(s.Labels[w.Bore])), say.With("item", say.Of("analyte."+w.Analyte)),
 			say.With("person", say.Text(w.By)), say.With("why", say.Text(w.Reason))))
 	}
 	if n := len(s.Now.PeopleUnknown); n > 0 {

@@ -255,10 +255,19 @@ func sitings(t *testing.T, s Store) {
 	back, err = s.Siting(ctx, v.ID)
 	must(t, err)
 	same(t, back, siting(80))
-	must(t, s.Hide(ctx, string(v.ID), ama))
+	must(t, s.Hide(ctx, string(v.ID), ama)) // and its well in the same change
 	_, err = s.Siting(ctx, v.ID)
 	wantKind(t, err, geo.NotFound)
+	_, err = s.WaterPoint(ctx, well.ID)
+	wantKind(t, err, geo.NotFound)
 	must(t, s.Restore(ctx, string(v.ID), ama))
+	_, err = s.WaterPoint(ctx, well.ID)
+	must(t, err)
+	must(t, s.Hide(ctx, string(well.ID), ama)) // by itself: it does not come back with the visit
+	must(t, s.Hide(ctx, string(v.ID), ama))
+	must(t, s.Restore(ctx, string(v.ID), ama))
+	_, err = s.WaterPoint(ctx, well.ID)
+	wantKind(t, err, geo.NotFound)
 	n := 0
 	must(t, s.Sitings(ctx, func(geo.Siting) error { n++; return nil }))
 	if n != 1 {

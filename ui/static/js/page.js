@@ -20,7 +20,7 @@ for (const button of document.querySelectorAll("[data-print]")) {
   button.addEventListener("click", () => window.print());
 }
 
-if (document.querySelector("article.answer, article.building, article.record")) onOneSheet();
+if (document.querySelector("article.answer, article.record")) onOneSheet();
 
 for (const button of document.querySelectorAll("[data-reveal]")) reveals(button);
 

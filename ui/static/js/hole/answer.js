@@ -136,7 +136,7 @@ function advise(pack, log, methods, water) {
   const tested = now.ready * (next - m.lineCost + close) - hours * m.hourCost, refused = log.refused && ["refused", 1];
   const say = (code, method, ...because) => ({ code, method, because: because.filter(Boolean).map(([name, value]) => ({ code: `hole.because.${name}`, value })) });
   if (now.ready >= pack.goFrom || (tested > 0 && tested >= Math.max(now.gain, gain))) return say("hole.complete", log.method, ["ready", now.ready]);
-  if (gain > 0 && gain > now.gain + clearly * next) return say("hole.change", other.method, refused, ["other", other.chance], ["this", now.chance]);
+  if (gain > 0 && gain > now.gain + clearly * next) return say("hole.change", other.method, refused, ["other", other.chance], ["this", now.chance], ["over", gain - now.gain]);
   if (now.gain > 0) return say("hole.go-on", log.method, !water.met && ["water", water.within[1]], ["chance", now.chance], ["gain", now.gain]);
   return say("hole.close", log.method, refused, ["chance", now.chance], ["next", next]);
 }

@@ -33,7 +33,7 @@ const signs = { "hole.go-on": "go", "hole.complete": "go", "hole.change": "care"
 export function advice(pack, { advice: a }, p) {
   const shown = ({ code, value }) => {
     if (code === "hole.because.refused") return el("li", {}, p.say(code));
-    const money = code === "hole.because.gain" || code === "hole.because.next";
+    const money = ["gain", "next", "over"].some((name) => code === `hole.because.${name}`);
     return el("li", {}, `${p.say(code)}: `, el("strong", {}, money ? p.amount(value, pack.costs.unit) : p.percent(value)));
   };
   return el("section", { className: `do ${signs[a.code]}` },
@@ -60,9 +60,9 @@ export function outlook(pack, log, answer, p) {
       el("span", {}, p.say(`method.${x.method}`)), el("meter", { min: 0, max: 1, value: x.chance, title: p.percent(x.chance) }), el("strong", {}, p.percent(x.chance))))));
 }
 
-const chosen = (name, options, value, act) => {
+const chosen = (name, options, value, act, className = "") => {
   const select = el("select", { ariaLabel: name, onchange: () => act(select.value) }, ...options.map(([v, text]) => el("option", { value: v, selected: String(v) === String(value) }, text)));
-  return el("label", {}, el("span", {}, name), select);
+  return el("label", { className }, el("span", {}, name), select);
 };
 
 /** The entry: big buttons for what came up, and what else was seen. */
@@ -84,7 +84,7 @@ export function entry(pack, log, step, p, act) {
       el("label", {}, el("span", {}, p.say("hole.page.level")), level),
       button("hole.page.set", () => level.value !== "" && act.level(Number(level.value)), "quiet")),
     el("div", { className: "row" },
-      chosen(p.say("hole.page.method"), pack.methods.map((m) => [m.code, p.say(`method.${m.code}`)]), log.method, act.method),
+      chosen(p.say("hole.page.method"), pack.methods.map((m) => [m.code, p.say(`method.${m.code}`)]), log.method, act.method, "whole"),
       chosen(p.say("hole.page.month"), act.months, log.month, (v) => act.month(Number(v)))),
     button("hole.page.undo", act.undo, "quiet"));
 }
