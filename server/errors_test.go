@@ -49,6 +49,7 @@ func TestErrorShape(t *testing.T) {
 		{"learnt", "GET", "/learnt", land{fails: broken}, 500, "problem.internal"},
 		{"learnt as data", "GET", "/learnt.json", land{fails: broken}, 500, "problem.internal"},
 		{"pumping test", "GET", "/pumping?readings=time", land{}, 400, "pumping.no-unit"},
+		{"pumping test for paper", "GET", "/pumping.pdf?readings=time", land{}, 400, "pumping.no-unit"},
 		{"pumping test as data", "GET", "/pumping.json", land{}, 400, "pumping.no-readings"},
 		{"many sheets", "PUT", "/sheets", land{}, 405, "problem.read-only"},
 		{"many sheets for paper", "GET", "/sheets.pdf?points=nowhere", land{}, 400, "sheets.unreadable"},
