@@ -20,7 +20,7 @@ const longestTest = 20_000
 
 // byHand are the values that have a field of their own, for who has a bucket or a bailer and
 // a watch.
-var byHand = []string{"buckets", "bailed", "hole", "fall", "half", "quarter", "pumped", "usable"}
+var byHand = []string{"buckets", "bailed", "hole", "pipe", "fall", "half", "quarter", "pumped", "usable"}
 
 // testOf fits the readings of a query.
 func testOf(q url.Values) (pumptest.Answer, error) {

@@ -1,6 +1,8 @@
 package pumptest
 
 import (
+	"errors"
+
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/geo"
 )
@@ -57,6 +59,9 @@ func (s Sheet) bailer(out *Answer) error {
 	w, err := s.way("way.bailer", hydraulics.Fit{T: e}, len(points), fitErr)
 	if err != nil {
 		return err
+	}
+	if w.Failed.Known() && errors.Is(fitErr, hydraulics.ErrNoAnswer) {
+		w.Failed = geo.Some(geo.Say("pumping.fail.bailer"))
 	}
 	w.Over = OverRise
 	if fitErr == nil {

@@ -29,7 +29,7 @@ func NewPumping(c *say.Catalogue, l say.Lang, a pumptest.Answer) Account {
 		out.Parts = append([]AccountPart{part}, out.Parts...)
 	}
 	if losses, ok := a.Losses.Get(); ok {
-		out.Parts = append(out.Parts, AccountPart{Heading: s.Say("pumping.heading.losses"), Tables: []Table{s.losses(losses)}, Key: "pumping"})
+		out.Parts = append(out.Parts, AccountPart{Heading: s.Say("pumping.heading.losses"), Tables: []Table{s.losses(losses)}, Key: "losses"})
 	}
 	return out
 }
@@ -183,8 +183,9 @@ func capital(text string) string {
 
 // ways lists what each way says; columns that none fills are left out.
 func (s speaker) ways(a pumptest.Answer) Table {
-	var hasT, hasS, hasK bool
+	var hasT, hasS, hasK, hasLeft bool
 	for _, w := range a.Ways {
+		hasLeft = hasLeft || w.LeftM > 0
 		hasT, hasS, hasK = hasT || w.T.Known(), hasS || w.S.Known(), hasK || w.K.Known()
 	}
 	t := Table{Heading: s.Say("pumping.heading.ways"), Columns: []string{s.Say("pumping.column.way")}}
@@ -196,7 +197,7 @@ func (s speaker) ways(a pumptest.Answer) Table {
 	column(hasT, "pumping.column.t")
 	column(hasS, "pumping.column.s")
 	column(hasK, "pumping.column.k")
-	column(hasT, "pumping.column.left")
+	column(hasLeft, "pumping.column.left")
 	column(true, "pumping.column.used")
 	for _, w := range a.Ways {
 		row := []string{s.wayName(w)}
@@ -213,7 +214,7 @@ func (s speaker) ways(a pumptest.Answer) Table {
 		number(hasT, w.T, "pumping.t-range", 3)
 		number(hasS, w.S, "pumping.s-range", 2)
 		number(hasK, w.K, "pumping.k-range", 2)
-		if hasT {
+		if hasLeft {
 			row = append(row, s.leftOver(w))
 		}
 		t.add(append(row, s.Say("pumping.used", say.With("n", say.Count(w.Used)), say.With("total", say.Count(w.Of))))...)
@@ -243,7 +244,7 @@ func (s speaker) wayName(w pumptest.Way) string {
 func (s speaker) losses(l pumptest.Losses) Table {
 	t := Table{Heading: s.Say("pumping.heading.losses"), Columns: []string{s.Say("pumping.column.discharge"), s.Say("pumping.column.drawdown"), s.Say("pumping.column.share")}}
 	for _, step := range l.Steps {
-		t.add(s.Say("pumping.cubic", say.With("effective", say.Number(step.Discharge, decimalsFor(step.Discharge, 4)))),
+		t.add(s.Say("pumping.cubic", say.With("effective", say.Number(step.Discharge, decimalsFor(step.Discharge, 3)))),
 			s.Say("building.amount", say.With("effective", say.Number(step.DrawdownM, 2)), say.With("unit", say.Of("unit.m"))), s.chance(step.Efficiency))
 	}
 	return t

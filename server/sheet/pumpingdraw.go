@@ -19,13 +19,14 @@ import (
 func PumpingDrawings(c *say.Catalogue, l say.Lang, a pumptest.Answer) ([]AccountDrawing, error) {
 	s := speaker{c, l}
 	var out []AccountDrawing
-	add := func(scene draw.Scene, err error) error {
-		out = append(out, AccountDrawing{Name: fmt.Sprintf("pumping-%d", len(out)+1), Scene: scene, part: "pumping"})
+	add := func(part string, scene draw.Scene, err error) error {
+		out = append(out, AccountDrawing{Name: fmt.Sprintf("pumping-%d", len(out)+1), Scene: scene, part: part})
 		return err
 	}
 	next := func(over pumptest.Plot) draw.PlotOptions { return s.pumpingPlot(len(out)+1, over) }
 	if losses, ok := a.Losses.Get(); ok && losses.Curves != nil {
-		if err := add(s.drawFit(losses.Curves, pumptest.OverDischarge, next(pumptest.OverDischarge))); err != nil {
+		scene, err := s.drawFit(losses.Curves, pumptest.OverDischarge, next(pumptest.OverDischarge))
+		if err := add("losses", scene, err); err != nil {
 			return nil, err
 		}
 	}
@@ -37,7 +38,8 @@ func PumpingDrawings(c *say.Catalogue, l say.Lang, a pumptest.Answer) ([]Account
 		if w.Over != pumptest.OverShare { // which two ways share
 			o.Title = s.Say("plot.pumping.of", say.With("value", say.Text(s.wayName(w))))
 		}
-		if err := add(s.drawFit(w.Curves, w.Over, o)); err != nil {
+		scene, err := s.drawFit(w.Curves, w.Over, o)
+		if err := add("pumping", scene, err); err != nil {
 			return nil, err
 		}
 	}
@@ -46,7 +48,8 @@ func PumpingDrawings(c *say.Catalogue, l say.Lang, a pumptest.Answer) ([]Account
 		if slope == nil || w.Code != "way.straight-line" {
 			continue
 		}
-		if err := add(s.drawSlope(w, slope, next(pumptest.OverTime))); err != nil {
+		scene, err := s.drawSlope(w, slope, next(pumptest.OverTime))
+		if err := add("pumping", scene, err); err != nil {
 			return nil, err
 		}
 	}
