@@ -1,6 +1,7 @@
 package server
 
 import (
+	"bytes"
 	"context"
 	"net/http"
 	"net/url"
@@ -80,9 +81,29 @@ func (s *Server) building(c echo.Context) error {
 	}
 	l := s.language(c)
 	v := s.frame(c, l)
-	v.Building = &buildingView{sheet.NewBuilding(s.Catalogue, l, a), l, "/advice?" + dataQuery(c.QueryParams()).Encode()}
+	v.Building = &buildingView{sheet.NewBuilding(s.Catalogue, l, a), l, "/advice?" + dataQuery(c.QueryParams()).Encode(), ""}
+	if a.Plan != nil {
+		v.Building.PDF = "/building.pdf?" + dataQuery(c.QueryParams()).Encode() + "&lang=" + l.String()
+	}
 	v.Title = v.Building.Title
 	return s.show(c, http.StatusOK, v)
+}
+
+// buildingPDF answers GET /building.pdf: the building sheet for paper.
+func (s *Server) buildingPDF(c echo.Context) error {
+	a, err := s.answer(c)
+	if err != nil {
+		return err
+	}
+	l := s.language(c)
+	if unchanged(c, tag(append(adviceTag(a), "building.pdf", l.String())...)) {
+		return notModified(c)
+	}
+	var out bytes.Buffer
+	if err := sheet.BuildingPDF(&out, s.Catalogue, l, a); err != nil {
+		return err
+	}
+	return c.Blob(http.StatusOK, "application/pdf", out.Bytes())
 }
 
 func placeQuery(p coord.LonLat, lang string) url.Values {

@@ -8,6 +8,7 @@
 //	GET  /advice       the same page with the answer
 //	GET  /advice.json  the answer as data; its fields stand in server/sheet/advice.md
 //	GET  /building     what goes with its plan: what to load, how to build, in which order
+//	GET  /building.pdf the same for paper
 //	GET  /sheets       the form for the advices of several points as one PDF; points fills it in
 //	GET  /sheets.pdf   the PDF: points, one a line, positions or names of villages
 //	GET  /map.svg      the map of what is known, square

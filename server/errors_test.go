@@ -27,6 +27,7 @@ func TestErrorShape(t *testing.T) {
 		{"first page", "GET", "/", land{fails: broken}, 500, "problem.internal"},
 		{"advice", "GET", "/advice?at=x", land{}, 400, "problem.bad-position"},
 		{"advice as data", "GET", "/advice.json?at=x", land{}, 400, "problem.bad-position"},
+		{"building sheet for paper", "GET", "/building.pdf?at=x", land{}, 400, "problem.bad-position"},
 		{"building sheet", "GET", "/building?at=x", land{}, 400, "problem.bad-position"},
 		{"map", "GET", "/map.svg?px=1", land{}, 400, "problem.bad-parameter"},
 		{"map of nothing", "GET", "/map.svg", land{empty: true}, 422, "problem.no-data"},

@@ -25,6 +25,7 @@ func (s *Server) table() []route {
 		{get, "/advice", account.Reader, s.advice},
 		{get, "/advice.json", account.Reader, s.adviceJSON},
 		{get, "/building", account.Reader, s.building},
+		{get, "/building.pdf", account.Reader, s.buildingPDF},
 		{get, "/sheets", account.Reader, s.manySheets},
 		{get, "/sheets.pdf", account.Reader, s.manySheetsPDF},
 		{get, "/map.svg", account.Reader, s.mapPicture},

@@ -20,6 +20,7 @@ GET  /                        /                        - x x x x
 GET  /advice                  /advice?at=0.1+0.2       - x x x x
 GET  /advice.json             /advice.json?at=0.1+0.2  - x x x x
 GET  /building                /building?at=0.1+0.2     - x x x x
+GET  /building.pdf            /building.pdf?at=0.1+0.2 - x x x x
 GET  /sheets                  /sheets                  - x x x x
 GET  /sheets.pdf              /sheets.pdf?points=0.1+0.2 - x x x x
 GET  /map.svg                 /map.svg                 - x x x x

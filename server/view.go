@@ -99,6 +99,7 @@ type buildingView struct {
 	sheet.Building
 	Lang say.Lang
 	Back string // address of the advice
+	PDF  string // the same for paper; empty without a plan
 }
 
 // askView is the part of the page that asks.

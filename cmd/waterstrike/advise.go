@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"strings"
 
 	"waterstrike/advisor"
@@ -19,6 +20,7 @@ type adviseCmd struct {
 	Village  string   `help:"${flag_village}"`
 	Method   string   `help:"${flag_method}"`
 	Building bool     `help:"${flag_building}"`
+	PDF      string   `name:"pdf" type:"path" help:"${flag_sheet_pdf}"`
 	Seed     uint64   `default:"1" help:"${flag_seed}"`
 	JSON     bool     `help:"${flag_json}"`
 	Schema   bool     `help:"${flag_schema}"`
@@ -30,6 +32,9 @@ func (c *adviseCmd) Run(a *app) error {
 	if c.Schema {
 		fmt.Fprint(a.out, sheet.Fields())
 		return nil
+	}
+	if err := a.free(c.PDF, ""); err != nil {
+		return err
 	}
 	base, err := a.openToRead()
 	if err != nil {
@@ -102,11 +107,28 @@ func (c *adviseCmd) answer(a *app, snapshot *evidence.Snapshot, q advisor.Questi
 	if err != nil {
 		return err
 	}
+	if c.PDF != "" {
+		if err := a.accountPage(c.PDF, func(w io.Writer) error { return c.paper(w, a, advice) }); err != nil {
+			return err
+		}
+	}
 	if c.Building && !c.JSON {
 		_, err := fmt.Fprint(a.out, sheet.NewBuilding(a.words, a.lang, advice).Text())
 		return err
 	}
 	return a.show(advice, c.JSON)
+}
+
+// paper writes the advice on one sheet, or what goes with its plan.
+func (c *adviseCmd) paper(w io.Writer, a *app, advice advisor.Advice) error {
+	if c.Building {
+		return sheet.BuildingPDF(w, a.words, a.lang, advice)
+	}
+	doc := sheet.NewAdvicePDF(a.words, a.lang)
+	if err := doc.Add(strings.Join(append([]string{c.Village}, c.At...), " "), advice); err != nil {
+		return err
+	}
+	return doc.Write(w)
 }
 
 // show prints an advice as a page or as JSON.

@@ -51,7 +51,7 @@ func helpWords() map[string]string {
 		flag_holelog flag_layer flag_month flag_strike flag_level flag_refused
 		flag_corner_from flag_corner_to flag_surface_file flag_cell flag_by
 		flag_pumping_file flag_given
-		flag_building flag_built flag_method flag_code flag_log flag_lan flag_name`) {
+		flag_building flag_sheet_pdf flag_built flag_method flag_code flag_log flag_lan flag_name`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words

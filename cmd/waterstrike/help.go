@@ -69,7 +69,7 @@ func examples(command string) string {
 		"propose":  {"waterstrike propose demo-region/files/est_forages.csv demo-region/files/est_coupes.csv > mapping.json", "waterstrike propose -lengths ft -yields gpm wells.xlsx > wells.json"},
 		"takeback": {"waterstrike take-back 2026-11-25-north"},
 		"check":    {"waterstrike check", "waterstrike check -list -severity doubt", "waterstrike check -rules"},
-		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -json 30N 826400 56300", "waterstrike advise -data demo-region/data -layer '0-1 topsoil' -layer '1-4 clay 45' -method percussion -month 4 0.509N 0.068W"},
+		"advise":   {"waterstrike advise -data demo-region/data 0.509N 0.068W", "waterstrike advise -data demo-region/data -village Toptoro", "waterstrike advise -data demo-region/data -building -pdf building.pdf -village Toptoro", "waterstrike advise -json 30N 826400 56300", "waterstrike advise -data demo-region/data -layer '0-1 topsoil' -layer '1-4 clay 45' -method percussion -month 4 0.509N 0.068W"},
 		"pack":     {"waterstrike pack -data demo-region/data site.json 0.509N 0.068W", "waterstrike pack -schema"},
 		"predict":  {"waterstrike predict points.csv -out answers", "waterstrike predict -columns"},
 		"trust":    {"waterstrike trust -data demo-region/data", "waterstrike trust -split time -drawings plots -page track-record.html"},

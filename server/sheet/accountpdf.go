@@ -58,15 +58,16 @@ type pdfPage struct {
 	links map[string]int // by address within the account
 }
 
-func (t Account) pdf(w io.Writer, s speaker, drawings []AccountDrawing, day time.Time) error {
+// newPDFPage begins a document that numbers its pages.
+func newPDFPage(s speaker, title, lang string, day time.Time) pdfPage {
 	p := pdfPage{fpdf.New("P", "mm", "A4", ""), map[string]int{}}
 	p.AddUTF8FontFromBytes(draw.PDFFont, "", goregular.TTF)
 	p.AddUTF8FontFromBytes(draw.PDFFont, "B", gobold.TTF)
 	p.SetCatalogSort(true)
 	p.SetCreationDate(day)
 	p.SetModificationDate(day)
-	p.SetTitle(t.Title, true)
-	p.SetLang(t.Lang)
+	p.SetTitle(title, true)
+	p.SetLang(lang)
 	p.SetMargins(pdfMarginMM, pdfMarginMM, pdfMarginMM)
 	p.SetAutoPageBreak(false, pdfMarginMM)
 	p.SetCellMargin(0)
@@ -75,6 +76,11 @@ func (t Account) pdf(w io.Writer, s speaker, drawings []AccountDrawing, day time
 		p.font("", pdfTablePt)
 		p.CellFormat(pdfWidthMM, pdfLineMM, s.Say("served.page", say.With("n", say.Count(p.PageNo()))), "", 0, "R", false, 0, "")
 	})
+	return p
+}
+
+func (t Account) pdf(w io.Writer, s speaker, drawings []AccountDrawing, day time.Time) error {
+	p := newPDFPage(s, t.Title, t.Lang, day)
 	p.AddPage()
 	p.words(t.Title, "B", pdfTitlePt, 9)
 	p.Ln(2)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"waterstrike/advisor"
 	"waterstrike/geo"
 	"waterstrike/server/sheet"
 	"waterstrike/ui/say"
@@ -44,6 +45,27 @@ func TestAdvicesFillASheetEach(t *testing.T) {
 				t.Errorf("%v: the same advices give other bytes", l)
 			}
 			again = out.Bytes()
+		}
+	}
+}
+
+// The building sheet for paper is one of several A4 pages, the same bytes each time, in every
+// language; without a plan it is one page that says so.
+func TestBuildingForPaper(t *testing.T) {
+	c, none := catalogue(t), full()
+	none.Plan = nil
+	for _, l := range say.Langs() {
+		var pdf, again, bare bytes.Buffer
+		for out, a := range map[*bytes.Buffer]advisor.Advice{&pdf: full(), &again: full(), &bare: none} {
+			if err := sheet.BuildingPDF(out, c, l, a); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if n := len(leaf.FindAll(pdf.Bytes(), -1)); n < 2 || !bytes.Equal(pdf.Bytes(), again.Bytes()) {
+			t.Errorf("%v: %d pages, or other bytes the second time", l, n)
+		}
+		if n := len(leaf.FindAll(bare.Bytes(), -1)); n != 1 {
+			t.Errorf("%v: %d pages without a plan", l, n)
 		}
 	}
 }

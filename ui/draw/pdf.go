@@ -2,6 +2,7 @@ package draw
 
 import (
 	"errors"
+	"math"
 	"strconv"
 	"strings"
 
@@ -15,8 +16,9 @@ const PDFFont = "words"
 // PDF puts the scene on the present page of a document that counts in millimetres, its
 // upper left corner at a place.
 //
-//   - Domain: scenes without the marks of soil classes, which PDF would need as patterns.
-//   - Errors: a colour that is none, a pattern, and those of the document.
+//   - Domain: areas with the marks of a soil class are upright rectangles or closed paths;
+//     their marks are drawn one by one, as far as the area goes.
+//   - Errors: a colour that is none, a class that is none, and those of the document.
 func (s Scene) PDF(doc *fpdf.Fpdf, at Point) error {
 	p := pdfPen{doc, at}
 	if err := p.items(s.Items); err != nil {
@@ -51,6 +53,10 @@ func (p pdfPen) item(item Item) error {
 		}
 		return err
 	case Rect:
+		if x.Fill.Pattern != "" {
+			right, foot := x.X+x.WidthMM, x.Y+x.HeightMM
+			return p.marked([]Point{{x.X, x.Y}, {right, x.Y}, {right, foot}, {x.X, foot}}, x.Fill, x.Stroke)
+		}
 		style, err := p.style(x.Fill, x.Stroke)
 		if err == nil && style != "" {
 			p.doc.Rect(p.at.X+x.X, p.at.Y+x.Y, x.WidthMM, x.HeightMM, style)
@@ -82,6 +88,9 @@ func (p pdfPen) path(x Path) error {
 	if !x.Closed {
 		fill = Fill{}
 	}
+	if fill.Pattern != "" {
+		return p.marked(x.Points, fill, x.Stroke)
+	}
 	style, err := p.style(fill, x.Stroke)
 	if err != nil || style == "" || len(x.Points) < 2 {
 		return err
@@ -100,10 +109,53 @@ func (p pdfPen) path(x Path) error {
 	return nil
 }
 
+// marked draws an area with the marks of a soil class: its colour, the marks tile by tile
+// within it, and its outline over them. Tiles stand alike on the whole sheet.
+func (p pdfPen) marked(area []Point, f Fill, s Stroke) error {
+	look, err := LookOf(f.Pattern)
+	if err != nil {
+		return err
+	}
+	tile := look.Tile
+	if err := p.path(Path{Points: area, Closed: true, Fill: Fill{Color: f.Color}}); err != nil {
+		return err
+	}
+	e := noExtent().with(area...)
+	var marks []Item
+	for y := tile.HeightMM * math.Floor(e.minY/tile.HeightMM); y < e.maxY; y += tile.HeightMM {
+		for x := tile.WidthMM * math.Floor(e.minX/tile.WidthMM); x < e.maxX; x += tile.WidthMM {
+			for _, m := range tile.Marks {
+				marks = append(marks, moved(m, x, y))
+			}
+		}
+	}
+	if err := p.group(Group{Clip: area, Items: marks}); err != nil {
+		return err
+	}
+	return p.path(Path{Points: area, Closed: true, Stroke: s})
+}
+
+// moved is a mark of a tile somewhere else; tiles hold circles and paths alone.
+func moved(m Item, dx, dy float64) Item {
+	switch m := m.(type) {
+	case Circle:
+		m.Center = Point{m.Center.X + dx, m.Center.Y + dy}
+		return m
+	case Path:
+		points := make([]Point, len(m.Points))
+		for i, q := range m.Points {
+			points[i] = Point{q.X + dx, q.Y + dy}
+		}
+		m.Points = points
+		return m
+	}
+	return m
+}
+
 // style sets colours and lines; "" where nothing would show.
 func (p pdfPen) style(f Fill, s Stroke) (style string, err error) {
 	if f.Pattern != "" {
-		return "", errors.New("draw: the marks of soil classes cannot be put into a PDF")
+		return "", errors.New("draw: a circle with the marks of a soil class cannot be put into a PDF")
 	}
 	if f.Color != "" {
 		r, g, b, err := rgb(f.Color)
