@@ -9,6 +9,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"strconv"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -125,9 +126,12 @@ type bench struct {
 	log     *bytes.Buffer
 }
 
+// catalogue is read once for all tests: nothing changes it.
+var catalogue = sync.OnceValues(say.New)
+
 func newBench(t testing.TB, ground server.Ground, fails error, change ...func(*server.Config)) bench {
 	t.Helper()
-	words, err := say.New()
+	words, err := catalogue()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -88,6 +88,7 @@ func TestHoleInABrowser(t *testing.T) {
 // arrives with the next page; with one the form of a bore opens with all that was tapped,
 // and what was handed over before leads to its record.
 func TestHoleBecomesARecord(t *testing.T) {
+	t.Parallel()
 	b, base := newShelved(t)
 	down := false
 	served := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

@@ -6,9 +6,11 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"waterstrike/advisor/welldesign"
@@ -23,13 +25,39 @@ import (
 // shelf is an empty knowledge base.
 func shelf(t testing.TB) *store.Base {
 	t.Helper()
-	base, err := store.Create(filepath.Join(t.TempDir(), "ground.gpkg"), store.DefaultOptions())
+	path := filepath.Join(t.TempDir(), "ground.gpkg")
+	file, err := vacantBase()
+	if err == nil {
+		err = os.WriteFile(path, file, 0o644)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	base, err := store.Open(path, store.DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { base.Close() })
 	return base
 }
+
+// vacantBase is the file of a base without records, made once for all tests.
+var vacantBase = sync.OnceValues(func() ([]byte, error) {
+	dir, err := os.MkdirTemp("", "waterstrike-base-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	path := filepath.Join(dir, "ground.gpkg")
+	base, err := store.Create(path, store.DefaultOptions())
+	if err != nil {
+		return nil, err
+	}
+	if err := base.Close(); err != nil {
+		return nil, err
+	}
+	return os.ReadFile(path)
+})
 
 // rulebook finds the same in every well.
 type rulebook struct{}

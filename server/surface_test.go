@@ -15,13 +15,12 @@ import (
 	"waterstrike/server"
 	"waterstrike/server/sheet/sheettest"
 	"waterstrike/ui"
-	"waterstrike/ui/say"
 )
 
 // surveyed is a server that works surfaces out as it is told.
 func surveyed(t *testing.T, asked func(advisor.SurfaceQuestion) error) bench {
 	t.Helper()
-	words, err := say.New()
+	words, err := catalogue()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,7 +1,7 @@
 // The answer beside an open hole: the dynamic program over depth, the best time to stop,
 // what to do; the same, line by line, as advisor/livehole in the office.
 import { ahead, atLeastTwo, binOf, bodyAt, cellM, cut, enoughAt, gives, looksOf, middleM, minutesOf, roofOf, sum, together, waterAhead, within } from "./ground.js";
-const oneCell = 1, leastWeight = 1e-6, clearly = 0.05, nearby = 4, met = (states) => (states ? sum(states.p) : 0);
+const oneCell = 1, leastWeight = 1e-6, clearly = 0.05, nearby = 4;
 // Numbers the states of a method's way down, in blocks of bins; states know their blocks that hold anything.
 function groundOf(pack, m) {
   const g = { main: -1, crossed: 0, class: [], begins: [0], first: [], count: [] };
@@ -14,6 +14,8 @@ function groundOf(pack, m) {
   const onto = (from, at, k) => (k === from && m.cross[k] < pack.cells && k !== g.main ? at + 1 : g.first[k]);
   g.next = g.class.map((from, at) => m.cross.map((_, k) => (onto(from, at, k) === g.first[k] + g.count[k] ? -1 : onto(from, at, k))));
   g.empty = () => ({ p: new Float64Array(g.begins.at(-1)), live: [], has: new Uint8Array(g.begins.length) });
+  g.clear = (s) => { for (const b of s.live) { s.has[b] = 0; for (let i = g.begins[b]; i < g.begins[b + 1]; i++) s.p[i] = 0; } s.live.length = 0; return s; };
+  g.met = (s, all = 0) => { for (const b of s?.live ?? []) for (let i = g.begins[b]; i < g.begins[b + 1]; i++) all += s.p[i]; return all; };
   g.touch = (s, b) => { if (!s.has[b]) { s.has[b] = 1; s.live.push(b); } return g.begins[b]; };
   return g;
 }
@@ -31,27 +33,29 @@ function drill(pack, m, h, month, looks) {
   const hours = Array.from({ length: pack.cells }, (_, z) => pack.classes.map((_, k) => (minutesOf(m, k, z) * cellM) / 60));
   const before = Math.min(h.named.filter((k) => k >= 0 && k === g.main).length, g.crossed);
   const cellsTo = (depth) => Math.max(0, Math.min(Math.floor(depth / cellM + 0.5), pack.cells)), deepest = cellsTo(m.maxDepthM);
+  const spare = [g.empty(), g.empty()], room = [], other = (s) => g.clear(s === spare[0] ? spare[1] : spare[0]), roomAt = (z) => g.clear((room[z] ??= g.empty()));
   let x; // the member: look, today, roof, ready; in a band its bodies
   const step = (z, wet, from, to, struck) => {
+    const by = within(pack, z), grow = x.bodies?.grow[by], joins = x.bodies?.[within(pack, z - 1) === by ? "join" : "across"][by], f = flows[z];
     for (const block of from.live) {
       const first = g.begins[block], end = g.begins[block + 1], ready = Math.min(first + x.ready[z], end);
-      let at = Math.floor(block / per), j = g.class[at], r = wet + j, f = flows[z], mass = 0, works = 0;
+      let at = Math.floor(block / per), j = g.class[at], r = wet + j, mass = 0, works = 0;
       for (let s = first; s < end; s++) mass += from.p[s];
       if (mass < pack.weights.least) continue;
       for (let s = ready; s < end; s++) works += from.p[s];
       f.alive[r] += mass;
-      for (let k = 0, by = within(pack, z), q; k < n; k++) {
+      for (let k = 0, q; k < n; k++) {
         if ((q = x.look.steps[z][j][k]) === 0) continue;
         const next = g.next[at][k], after = (block % per) + (k === g.main), stops = next < 0 || after > g.crossed;
         f.cost[r] += mass * q * m.hourCost * (stops ? Math.min(hours[z][k], pack.costs.try) : hours[z][k]);
         if (stops) continue;
         const enters = wet === 0 && giving[k] && middleM(z) > x.today, into = enters ? struck : to, start = g.touch(into, next * per + after);
-        [f.works[r], f.on[r][(enters ? n : wet) + k]] = [f.works[r] + works * q, f.on[r][(enters ? n : wet) + k] + (mass - works) * q];
+        f.works[r] += works * q;
+        f.on[r][(enters ? n : wet) + k] += (mass - works) * q;
         if (wet === 0 || !giving[k] || z < x.roof) into.p[start + (giving[k] && z >= x.roof ? oneCell : 0)] += (mass - works) * q;
-        else for (let s = first; s < ready; s++) {
-          const { grow, join, across } = x.bodies, joins = within(pack, z - 1) === by ? join : across;
-          if (s === first) into.p[start + oneCell] += from.p[s] * q;
-          else if (from.p[s] > 0) put(into.p, start, s - first === oneCell ? joins[by][j][k] : grow[by][s - first - atLeastTwo][k], from.p[s] * q);
+        else {
+          into.p[start + oneCell] += from.p[first] * q;
+          for (let s = first + 1; s < ready; s++) if (from.p[s] > 0) put(into.p, start, s - first === oneCell ? joins[j][k] : grow[s - first - atLeastTwo][k], from.p[s] * q);
         }
       }
     }
@@ -70,13 +74,10 @@ function drill(pack, m, h, month, looks) {
     return into;
   };
   const wet = (struck, from, to, limit) => {
-    if (from === to && met(struck[from]) < pack.weights.least) return;
-    for (let z = from, now = g.empty(); z < limit; z++) {
-      if (z <= to && struck[z]) for (const b of struck[z].live) {
-        g.touch(now, b);
-        for (let s = g.begins[b]; s < g.begins[b + 1]; s++) now.p[s] += struck[z].p[s] / bodies.length;
-      }
-      now = step(z, n, now, g.empty());
+    if (from === to && g.met(struck[from]) < pack.weights.least) return;
+    for (let z = from, now = other(); z < limit; z++) {
+      for (const b of (z <= to && struck[z]?.live) || []) for (let i = g.touch(now, b); i < g.begins[b + 1]; i++) now.p[i] += struck[z].p[i] / bodies.length;
+      now = step(z, n, now, other(now));
     }
   };
   looks.forEach((look, i) => {
@@ -84,13 +85,13 @@ function drill(pack, m, h, month, looks) {
     const design = pack.level.design[i], struck = [], bins = pack.yield.bins;
     const ready = hours.map((_, z) => atLeastTwo + ((bins.findIndex((t) => t * enoughAt(pack, m, z, design) >= 1) + 1 || bins.length + 1) - 1));
     x = { look, today: pack.level.today[month - 1][i], roof: roofOf(pack, design), ready };
-    if (h.strike < 0) for (let z = h.cells, now = begin(g.empty()); z < deepest; z++) now = step(z, 0, now, g.empty(), (struck[z + 1] = g.empty()));
+    if (h.strike < 0) for (let z = h.cells, now = begin(other()); z < deepest; z++) now = step(z, 0, now, other(now), (struck[z + 1] = roomAt(z + 1)));
     for (x.bodies of bodies) {
-      if (h.strike >= 0) struck[h.cells] = begin(g.empty());
+      if (h.strike >= 0) struck[h.cells] = begin(roomAt(h.cells));
       if (m.belowWaterM >= m.maxDepthM) wet(struck, h.cells, deepest, deepest);
       else for (let z = h.cells, to; z < deepest; z = to + 1) {
         const limit = cellsTo(Math.max(x.today, (z === h.cells ? h.strike : z - 1) * cellM) + m.belowWaterM), most = Math.min(deepest, z + nearby);
-        for (let mass = met(struck[(to = z)]); mass < pack.weights.apart * look.weight && to + 1 < most; mass += met(struck[to])) to++;
+        for (let mass = g.met(struck[(to = z)]); mass < pack.weights.apart * look.weight && to + 1 < most; mass += g.met(struck[to])) to++;
         wet(struck, z, to, Math.min(deepest, limit));
       }
     }
