@@ -1,6 +1,7 @@
 package evidence
 
 import (
+	"encoding/binary"
 	"slices"
 	"strings"
 
@@ -9,31 +10,86 @@ import (
 
 // catalogue finds bores by id. It is a list in order of id, cut into pages, and never
 // changes: a new one shares the pages that stay the same.
-type catalogue struct{ pages [][]*Bore }
+type catalogue struct {
+	pages []leaf
+	first []uint64 // key of the first bore of each page
+}
+
+// leaf is one page: bores with their keys. These nearly always tell bores apart, and stand
+// side by side in memory.
+type leaf struct {
+	bores []*Bore
+	keys  []uint64
+}
 
 // pageSize is how many bores stand on a page at first; a page twice as long is cut.
 const pageSize = 256
 
 func byID(b *Bore, id geo.BoreID) int { return strings.Compare(string(b.ID), string(id)) }
 
+// keyOf is the beginning of an id as a number in the order of ids.
+func keyOf(id geo.BoreID) uint64 {
+	var start [8]byte
+	copy(start[:], id)
+	return binary.BigEndian.Uint64(start[:])
+}
+
+// newPage lists bores in order.
+func newLeaf(bores []*Bore) leaf {
+	p := leaf{bores, make([]uint64, len(bores))}
+	for i, b := range bores {
+		p.keys[i] = keyOf(b.ID)
+	}
+	return p
+}
+
+// find returns the place of an id, or where it would stand.
+func (p leaf) find(id geo.BoreID) (at int, found bool) {
+	from, to := alike(p.keys, keyOf(id))
+	at, found = slices.BinarySearchFunc(p.bores[from:to], id, byID)
+	return from + at, found
+}
+
+// alike returns the range of keys in order that are one key, the last not included.
+func alike(keys []uint64, key uint64) (from, to int) {
+	from, _ = slices.BinarySearch(keys, key)
+	for to = from; to < len(keys) && keys[to] == key; to++ {
+	}
+	return from, to
+}
+
 // newCatalogue lists bores, which it puts in order.
 func newCatalogue(bores []*Bore) catalogue {
 	slices.SortFunc(bores, func(a, b *Bore) int { return byID(a, b.ID) })
-	return catalogue{slices.Collect(slices.Chunk(bores, pageSize))}
+	return catalogueOf(appendPages(nil, bores, pageSize))
+}
+
+func catalogueOf(pages []leaf) catalogue {
+	c := catalogue{pages: pages, first: make([]uint64, len(pages))}
+	for i, p := range pages {
+		c.first[i] = p.keys[0]
+	}
+	return c
+}
+
+// pageOf returns the place of the page that an id stands on, or would.
+func (c catalogue) pageOf(id geo.BoreID) int {
+	from, to := alike(c.first, keyOf(id))
+	after, found := slices.BinarySearchFunc(c.pages[from:to], id, func(p leaf, id geo.BoreID) int { return byID(p.bores[0], id) })
+	if found {
+		return from + after
+	}
+	return max(from+after-1, 0)
 }
 
 // get returns the bore with an id, nil when there is none.
 func (c catalogue) get(id geo.BoreID) *Bore {
-	next, found := slices.BinarySearchFunc(c.pages, id, func(page []*Bore, id geo.BoreID) int { return byID(page[0], id) })
-	switch {
-	case found:
-		return c.pages[next][0]
-	case next == 0:
+	if len(c.pages) == 0 {
 		return nil
 	}
-	page := c.pages[next-1]
-	if i, found := slices.BinarySearchFunc(page, id, byID); found {
-		return page[i]
+	p := c.pages[c.pageOf(id)]
+	if i, found := p.find(id); found {
+		return p.bores[i]
 	}
 	return nil
 }
@@ -43,48 +99,51 @@ func (c catalogue) with(ids []geo.BoreID, now map[geo.BoreID]*Bore) catalogue {
 	ids = slices.Sorted(slices.Values(ids))
 	old := c.pages
 	if len(old) == 0 {
-		old = [][]*Bore{nil}
+		old = []leaf{{}}
 	}
-	out := make([][]*Bore, 0, len(old)+1)
-	for i, page := range old {
+	out := make([]leaf, 0, len(old)+1)
+	for i, p := range old {
 		here := ids
 		if i+1 < len(old) {
-			n, _ := slices.BinarySearch(ids, old[i+1][0].ID)
+			n, _ := slices.BinarySearch(ids, old[i+1].bores[0].ID)
 			here = ids[:n]
 		}
 		ids = ids[len(here):]
 		if len(here) > 0 {
-			page = rewritten(page, here, now)
+			out = appendPages(out, p.rewritten(here, now), 2*pageSize)
+		} else if len(p.bores) > 0 {
+			out = append(out, p)
 		}
-		out = appendPage(out, page)
 	}
-	return catalogue{out}
+	return catalogueOf(out)
 }
 
-// rewritten returns a copy of a page in which ids are what now says, or gone.
-func rewritten(page []*Bore, ids []geo.BoreID, now map[geo.BoreID]*Bore) []*Bore {
-	out := make([]*Bore, 0, len(page)+len(ids))
+// rewritten returns the bores of a page in which ids are what now says, or gone.
+func (p leaf) rewritten(ids []geo.BoreID, now map[geo.BoreID]*Bore) []*Bore {
+	bores := p.bores
+	out := make([]*Bore, 0, len(bores)+len(ids))
 	for _, id := range ids {
-		i, found := slices.BinarySearchFunc(page, id, byID)
-		out = append(out, page[:i]...)
+		i, found := slices.BinarySearchFunc(bores, id, byID)
+		out = append(out, bores[:i]...)
 		if found {
 			i++
 		}
-		page = page[i:]
+		bores = bores[i:]
 		if b := now[id]; b != nil {
 			out = append(out, b)
 		}
 	}
-	return append(out, page...)
+	return append(out, bores...)
 }
 
-// appendPage adds a page, cut into several when it is long; an empty one is left out.
-func appendPage(pages [][]*Bore, page []*Bore) [][]*Bore {
-	switch {
-	case len(page) == 0:
-		return pages
-	case len(page) < 2*pageSize:
-		return append(pages, page)
+// appendPages adds bores as one page, cut into several when there are as many as that; none
+// for no bores.
+func appendPages(pages []leaf, bores []*Bore, cut int) []leaf {
+	if len(bores) < cut && len(bores) > 0 {
+		return append(pages, newLeaf(bores))
 	}
-	return slices.AppendSeq(pages, slices.Chunk(page, pageSize))
+	for part := range slices.Chunk(bores, pageSize) {
+		pages = append(pages, newLeaf(part))
+	}
+	return pages
 }

@@ -17,9 +17,9 @@ func (s *Snapshot) From(n int) iter.Seq[*Bore] {
 	return func(yield func(*Bore) bool) {
 		n := n
 		for _, page := range s.bores.pages {
-			skip := min(n, len(page))
+			skip := min(n, len(page.bores))
 			n -= skip
-			for _, b := range page[skip:] {
+			for _, b := range page.bores[skip:] {
 				if !yield(b) {
 					return
 				}

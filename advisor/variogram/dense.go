@@ -15,6 +15,7 @@ type dense struct {
 	bent     Anisotropy
 	h        []float64 // distances reduced by bent, lower triangle by rows with the diagonal
 	cov, v   []float64
+	turned   []float64 // the columns of x, one after another
 }
 
 func newDense(d *dataset) *dense {
@@ -26,16 +27,32 @@ func (d *dense) whiten(m Model, a Anisotropy, x, w []float64, p int) (logDet, co
 	n := len(d.points)
 	d.measure(a)
 	d.fillCov(m)
-	l, ok := lapack64.Potrf(blas64.Symmetric{N: n, Stride: n, Uplo: blas.Lower, Data: d.v})
+	_, ok := lapack64.Potrf(blas64.Symmetric{N: n, Stride: n, Uplo: blas.Lower, Data: d.v})
 	if !ok {
 		return 0, 0, &ConditionError{Number: math.Inf(1)}
 	}
 	for i := range n {
 		logDet += 2 * math.Log(d.v[i*n+i])
 	}
-	copy(w, x)
-	blas64.Trsm(blas.Left, blas.NoTrans, 1, l, blas64.General{Rows: n, Cols: p, Stride: p, Data: w})
+	d.solve(x, w, p)
 	return logDet, pivotCondition(d.v, n), nil
+}
+
+// solve sets w to G⁻¹x, column by column: there are few of them, and blas64.Trsm goes along
+// their rows.
+func (d *dense) solve(x, w []float64, p int) {
+	n := len(d.points)
+	if len(d.turned) != n*p {
+		d.turned = make([]float64, n*p)
+	}
+	for i := range n {
+		row := blas64.Vector{N: i, Inc: 1, Data: d.v[i*n : i*n+i]}
+		for k := range p {
+			done := blas64.Vector{N: i, Inc: 1, Data: d.turned[k*n : k*n+i]}
+			z := (x[i*p+k] - blas64.Dot(row, done)) / d.v[i*n+i]
+			d.turned[k*n+i], w[i*p+k] = z, z
+		}
+	}
 }
 
 // measure sets the distances, unless they are those of the last call.
