@@ -141,12 +141,8 @@ func truths(ctx context.Context, seed uint64, sites int) (village, random Cases,
 	if s, err = surveyed(ctx, s, land); err != nil {
 		return village, random, err
 	}
-	a, err := advisor.New(ctx, s, rules, "")
-	if err != nil {
-		return village, random, err
-	}
 	r := &run{rules: rules}
-	w, err := r.fitted(a, s)
+	w, err := r.fitted(ctx, s)
 	if err != nil {
 		return village, random, err
 	}

@@ -70,25 +70,22 @@ func Run(ctx context.Context, s *evidence.Snapshot, rules advisor.Rules, o Optio
 	if err := checkSplit(o.Split); err != nil {
 		return Report{}, err
 	}
-	whole, err := advisor.New(ctx, s, rules, "")
-	if err != nil {
+	r := &run{snapshot: s, rules: rules, bores: s.Bores(), split: o.Split, progress: progress}
+	var err error
+	if r.whole, err = r.fitted(ctx, s); err != nil {
 		return Report{}, err
 	}
-	bores := s.Bores()
-	of, blocks := blocksOf(bores, whole.ReachM())
-	folds, err := split(s, bores, o.Split, of, blocks.Count, o.Folds)
+	var blocks Blocks
+	r.of, blocks = blocksOf(r.bores, r.whole.advisor.ReachM())
+	folds, err := split(s, r.bores, o.Split, r.of, blocks.Count, o.Folds)
 	if err != nil {
-		return Report{}, err
-	}
-	r := &run{snapshot: s, rules: rules, bores: bores, of: of, split: o.Split, progress: progress}
-	if r.whole, err = r.fitted(whole, s); err != nil {
 		return Report{}, err
 	}
 	r.choose(folds, o.Most)
 	if err := r.ask(ctx, folds); err != nil {
 		return Report{}, err
 	}
-	out := Report{Schema: Schema, Snapshot: s.ID(), Bores: len(bores), Asked: r.total, Options: o, Rounds: len(folds), Blocks: blocks}
+	out := Report{Schema: Schema, Snapshot: s.ID(), Bores: len(r.bores), Asked: r.total, Options: o, Rounds: len(folds), Blocks: blocks}
 	out.Cases, out.DryHoles = r.gathered()
 	out.Unsaid = r.unsaid()
 	out.Account = Judge(out.Cases)

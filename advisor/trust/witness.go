@@ -8,6 +8,8 @@ import (
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
 	"waterstrike/geo/soil"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // witness is everybody who is asked, over a snapshot from which a fold is hidden.
@@ -33,17 +35,26 @@ func (r *run) witness(ctx context.Context, f *fold) (*witness, error) {
 	if r.split == ByBore {
 		return r.whole.over(rest), nil
 	}
-	a, err := advisor.New(ctx, rest, r.rules, "")
-	if err != nil {
-		return nil, err
-	}
-	f.witness, err = r.fitted(a, rest)
+	f.witness, err = r.fitted(ctx, rest)
 	return f.witness, err
 }
 
-func (r *run) fitted(a *advisor.Advisor, s *evidence.Snapshot) (*witness, error) {
-	levels, err := newLevelTellers(s)
-	return &witness{run: r, advisor: a, levels: levels, layers: newLayerTellers(s), outcomes: newOutcomeTellers(s)}, err
+// fitted fits everybody to a snapshot, side by side.
+func (r *run) fitted(ctx context.Context, s *evidence.Snapshot) (*witness, error) {
+	w := &witness{run: r, layers: newLayerTellers(s), outcomes: newOutcomeTellers(s)}
+	parts, ctx := errgroup.WithContext(ctx)
+	parts.Go(func() (err error) {
+		w.advisor, err = advisor.New(ctx, s, r.rules, "")
+		return err
+	})
+	parts.Go(func() (err error) {
+		w.levels, err = newLevelTellers(s)
+		return err
+	})
+	if err := parts.Wait(); err != nil {
+		return nil, err
+	}
+	return w, nil
 }
 
 // over returns the same tellers with their fits over another snapshot.

@@ -3,9 +3,7 @@ package variogram
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"gonum.org/v1/gonum/floats"
 )
 
 // dense is the exact whitener: one factor of the whole covariance matrix.
@@ -27,8 +25,7 @@ func (d *dense) whiten(m Model, a Anisotropy, x, w []float64, p int) (logDet, co
 	n := len(d.points)
 	d.measure(a)
 	d.fillCov(m)
-	_, ok := lapack64.Potrf(blas64.Symmetric{N: n, Stride: n, Uplo: blas.Lower, Data: d.v})
-	if !ok {
+	if !factor(d.v, n) {
 		return 0, 0, &ConditionError{Number: math.Inf(1)}
 	}
 	for i := range n {
@@ -46,11 +43,11 @@ func (d *dense) solve(x, w []float64, p int) {
 		d.turned = make([]float64, n*p)
 	}
 	for i := range n {
-		row := blas64.Vector{N: i, Inc: 1, Data: d.v[i*n : i*n+i]}
+		row := d.v[i*n : i*n+i+1]
 		for k := range p {
-			done := blas64.Vector{N: i, Inc: 1, Data: d.turned[k*n : k*n+i]}
-			z := (x[i*p+k] - blas64.Dot(row, done)) / d.v[i*n+i]
-			d.turned[k*n+i], w[i*p+k] = z, z
+			done := d.turned[k*n : k*n+i+1]
+			done[i] = (x[i*p+k] - floats.Dot(row[:i], done[:i])) / row[i]
+			w[i*p+k] = done[i]
 		}
 	}
 }
