@@ -150,6 +150,8 @@ type EvidenceBore struct {
 	At        coord.LonLat      `json:"at"`
 	DistanceM float64           `json:"distanceM"`
 	Outcome   geo.Outcome       `json:"outcome"`
+	Method    geo.Method        `json:"method,omitempty"` // it was drilled with
+	DepthM    geo.Opt[float64]  `json:"depthM,omitzero"`  // of the hole
 	Completed geo.Opt[geo.Date] `json:"completed,omitzero"`
 	LevelM    geo.Opt[float64]  `json:"levelM,omitzero"` // as read
 	Flows     bool              `json:"flows,omitempty"` // its water stands at or above ground

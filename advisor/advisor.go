@@ -121,6 +121,7 @@ func (a *Advisor) advise(q Question, near gathered, water *level.Statement, mixt
 		return Advice{}, err
 	}
 	out.Verdict.Because = append(a.farOff(out.Evidence), out.Verdict.Because...)
+	out.Verdict.Because = append(out.Verdict.Because, a.beside(near)...)
 	return out, nil
 }
 

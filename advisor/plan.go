@@ -36,6 +36,7 @@ func (out *Advice) plan(columns []welldesign.Possible, b *builder, odds strata.O
 	if len(well.Notes) > 0 && (well.Notes[0].Code == otherGround || well.Notes[0].Code == otherDepth) {
 		p.Drawn = downTo(site.Layers, well.BottomM)
 	}
+	out.Evidence.flows(&well)
 	p.Well, p.Rules = well, welldesign.WorkingRules(b.Method, well, b.Rules)
 	if p.Building, err = b.building(site, well); err != nil {
 		return err

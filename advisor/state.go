@@ -146,7 +146,7 @@ func weighLayers(bores map[geo.BoreID]*EvidenceBore, near gathered, x *strata.St
 func boreIn(bores map[geo.BoreID]*EvidenceBore, n evidence.Near) *EvidenceBore {
 	b, ok := bores[n.ID]
 	if !ok {
-		b = &EvidenceBore{ID: n.ID, Label: n.Label, At: n.Pos, DistanceM: n.DistanceM, Outcome: n.Outcome}
+		b = &EvidenceBore{ID: n.ID, Label: n.Label, At: n.Pos, DistanceM: n.DistanceM, Outcome: n.Outcome, Method: n.Method, DepthM: n.DepthM}
 		if n.Completed != (geo.Date{}) {
 			b.Completed = geo.Some(n.Completed)
 		}

@@ -2,6 +2,7 @@ package advisor
 
 import (
 	"math"
+	"slices"
 
 	"waterstrike/advisor/strata"
 	"waterstrike/advisor/welldesign"
@@ -16,9 +17,12 @@ import (
 // that ground's own.
 func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Well, odds strata.Odds, bottom Range, b *builder) (welldesign.Site, welldesign.Well, error) {
 	most := mostLike(columns, wells, odds)
-	shown := welldesign.Site{Layers: likeliestLayers(odds), Water: out.Water.middle(), AltitudeM: columns[most].AltitudeM}
+	shown := welldesign.Site{Layers: likeliestLayers(odds, columns), Water: out.Water.middle(), AltitudeM: columns[most].AltitudeM}
 	well, err := welldesign.Design(shown, b.Kit)
 	if err != nil || well.Verdict == welldesign.Fits && bottom.P10 <= well.BottomM && well.BottomM <= bottom.P90 {
+		if screensSand(shown, well) {
+			well.Notes = append(well.Notes, geo.Say("well.note.sand-foretold"))
+		}
 		return shown, well, err
 	}
 	why := geo.Say(otherGround)
@@ -37,6 +41,13 @@ func (out *Advice) typical(columns []welldesign.Possible, wells []welldesign.Wel
 	return site, well, nil
 }
 
+// screensSand reports sand behind the screen whose grade is the columns'.
+func screensSand(site welldesign.Site, w welldesign.Well) bool {
+	return slices.ContainsFunc(site.Layers, func(l welldesign.Layer) bool {
+		return l.Class == soil.Sand && l.Grade != soil.GradeUnknown && l.TopM < w.ScreenM[1] && l.BaseM > w.ScreenM[0]
+	})
+}
+
 // The first note of a well that is not drawn into the likeliest layers: why.
 const (
 	otherGround geo.Code = "well.note.other-ground"
@@ -48,11 +59,42 @@ func (w *Water) middle() welldesign.Water {
 	return welldesign.Water{WetHighM: w.WetHigh.P50, NormalLowM: w.NormalLow.P50, DesignLowM: w.DesignLow.P50}
 }
 
-func likeliestLayers(odds strata.Odds) (out []welldesign.Layer) {
+// likeliestLayers are the layers that the advice shows, each as fine and as clayey as most of
+// what may lie there of its class: the odds tell no grade, and sand of no grade would be
+// built for as sand of any.
+func likeliestLayers(odds strata.Odds, columns []welldesign.Possible) (out []welldesign.Layer) {
 	for _, l := range odds.Layers() {
-		out = append(out, welldesign.Layer{TopM: l.TopM, BaseM: l.BaseM, Class: l.Class})
+		layer := welldesign.Layer{TopM: l.TopM, BaseM: l.BaseM, Class: l.Class}
+		layer.Grade, layer.Clayey = usualGrade(columns, layer)
+		out = append(out, layer)
 	}
 	return out
+}
+
+// usualGrade is the grade that most of the metres of a layer's class have in the columns
+// between its top and its base; none where none of them has that class there.
+func usualGrade(columns []welldesign.Possible, of welldesign.Layer) (grade soil.Grade, clayey bool) {
+	type kind struct {
+		grade  soil.Grade
+		clayey bool
+	}
+	metres := map[kind]float64{}
+	for _, c := range columns {
+		for _, l := range c.Layers {
+			if common := min(l.BaseM, of.BaseM) - max(l.TopM, of.TopM); l.Class == of.Class && common > 0 {
+				metres[kind{l.Grade, l.Clayey}] += c.Weight * common
+			}
+		}
+	}
+	most := 0.0
+	for g := soil.GradeUnknown; g <= soil.Coarse; g++ {
+		for _, mixed := range [...]bool{false, true} {
+			if m := metres[kind{g, mixed}]; m > most {
+				most, grade, clayey = m, g, mixed
+			}
+		}
+	}
+	return grade, clayey
 }
 
 // mostLike is the column with a well that fits, among those of middling depth, whose layers

@@ -26,7 +26,7 @@ func Cautions(m *method.Method, w Well, r *Rules) []geo.Message {
 	if casedTo(w) > 0 {
 		out = append(out, geo.Say("caution.pull-casing"))
 	}
-	if mayFlow(w) {
+	if w.MayFlow {
 		out = append(out, geo.Say("caution.flowing-water"))
 	}
 	out = append(out,
@@ -38,5 +38,7 @@ func Cautions(m *method.Method, w Well, r *Rules) []geo.Message {
 	return append(out, geo.Say("caution.first-aid"), geo.Say("caution.not-a-promise"))
 }
 
-// mayFlow reports water so high that it may stand over the ground.
-func mayFlow(w Well) bool { return w.Verdict == Fits && w.DesignM < 1 }
+// flowsWithinM is how near to the ground water stands at its highest that may come to stand
+// over it: what is said of a level is hardly ever better than half a metre. Common practice,
+// no source.
+const flowsWithinM = 0.5

@@ -63,6 +63,7 @@ func (r *Rules) Disinfection(w Well, m *method.Method) []geo.Message {
 			geo.With("total", geo.Count(int(c.Share.Value*100+0.5))), geo.With("amount", geo.Number(dose.MgL))),
 		geo.Say("chlorine.hold", geo.With("amount", geo.Number(dose.HoldHours))),
 		geo.Say("chlorine.pump-out", geo.With("amount", geo.Number(c.UseBelow.Value))),
+		geo.Say("chlorine.then-sample"),
 		geo.Say("chlorine.acid-water", geo.With("amount", geo.Number(c.MostPH.Value))),
 		geo.Say("chlorine.soak-pack", geo.With("amount", geo.Number(c.PackSoak.Value))),
 	}

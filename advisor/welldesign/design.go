@@ -58,7 +58,8 @@ type Well struct {
 	IntakeM  float64       `json:"intakeM"`  // of the pump
 	Pumps    []PumpChoice  `json:"pumps,omitempty"`
 	Tools    []ToolRange   `json:"tools,omitempty"`
-	Notes    []geo.Message `json:"notes,omitempty"` // what to mind of this very well
+	MayFlow  bool          `json:"mayFlow,omitempty"` // the water may come to stand over the ground
+	Notes    []geo.Message `json:"notes,omitempty"`   // what to mind of this very well
 }
 
 // drilled is a column with what a method does in it.
@@ -138,6 +139,7 @@ func (d *drilled) build(w window) (Well, error) {
 	d.surround(&out, w)
 	out.Slots = d.Rules.slots(out)
 	out.Tools = d.tools(out.BottomM)
+	out.MayFlow = d.site.Water.WetHighM < flowsWithinM
 	out.Notes = d.notes(out)
 	return out, nil
 }

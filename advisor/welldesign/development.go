@@ -11,7 +11,8 @@ import (
 //
 // Source: 2-6 h of surging and bailing until 5 NTU and 1 mL of sand in 20 L, pumping at
 // 1.5-2 times the duty (common practice, no source); test at 1.25 times the wanted rate (an
-// article on bore wells, read); acceptance by the rule in force.
+// article on bore wells, read); acceptance by the rule in force; cement through a pipe from the bottom up
+// (ASTM D5092, Driscoll 1986, from memory).
 func Development(w Well, r *Rules) []geo.Message {
 	if w.Verdict != Fits {
 		return nil
@@ -25,6 +26,7 @@ func Development(w Well, r *Rules) []geo.Message {
 			geo.With("n", geo.Count(int(work.Bucket.Value+0.5)))),
 		geo.Say("develop.over-pump", geo.With("yield", geo.LPS(wanted*(work.OverPump.Lo+work.OverPump.Hi)/2))),
 		geo.Say("develop.top-up"),
+		geo.Say("develop.place-seal"),
 		geo.Say("develop.dummy", metres("length", r.After.Dummy.Value), geo.With("n", geo.Count(int(w.Casing.InsideMM-3)))),
 		geo.Say("develop.test", geo.With("yield", geo.LPS(wanted*y.TestFactor.Value)), geo.With("amount", geo.Number(y.TestHours.Value))),
 		geo.Say("develop.accept", geo.With("yield", geo.LPS(y.Acceptance.Value()/60)), geo.With("amount", geo.Number(y.TestHours.Value)),

@@ -13,7 +13,7 @@ func Kitbag(m *method.Method, w Well) []geo.Code {
 	out := []geo.Code{
 		"kit.hole-cover", "kit.fence", "kit.first-aid", "kit.gloves", "kit.goggles",
 		"kit.tape", "kit.log", "kit.position", "kit.test-kit", "kit.bottles",
-		"kit.centralisers", "kit.saw", "kit.buckets", "kit.spare-rope", "kit.spare-edge",
+		"kit.centralisers", "kit.saw", "kit.test-pump", "kit.buckets", "kit.spare-rope", "kit.spare-edge",
 	}
 	if m.Fluid {
 		out = append(out, "kit.pit-lining", "kit.water-tank")
@@ -24,7 +24,7 @@ func Kitbag(m *method.Method, w Well) []geo.Code {
 	if casedTo(w) > 0 {
 		out = append(out, "kit.jack")
 	}
-	if mayFlow(w) {
+	if w.MayFlow {
 		out = append(out, "kit.flow-cap")
 	}
 	return append(out, "kit.closing")

@@ -22,7 +22,7 @@ func (d *drilled) notes(w Well) []geo.Message {
 	comesIn, rises := metres("depth", d.topOf(down(w.ScreenM[1])-1)), d.site.Water.NormalLowM
 	add(d.confined(w) && rises >= 0, "well.note.confined", metres("level", rises), comesIn)
 	add(d.confined(w) && rises < 0, "well.note.confined-flows", comesIn)
-	add(d.wetReachM() < w.BottomM-slackM, "well.note.dry-season-only", metres("depth", d.wetReachM()))
+	add(d.wetReachM() < w.BottomM-cellM, "well.note.dry-season-only", metres("depth", d.wetReachM()))
 	add(w.PumpingM > w.ScreenM[0], "well.note.pumped-into-screen", metres("level", w.PumpingM), metres("from", w.ScreenM[0]))
 	atFoot := w.IntakeM > w.ScreenM[0]
 	add(atFoot && w.BottomM-w.ScreenM[1] < d.Rules.Screen.SumpLong.Value-slackM, "well.note.intake-at-slots", metres("depth", w.IntakeM))

@@ -133,8 +133,12 @@ func (s speaker) failed(b advisor.Building) Table {
 	for _, f := range b.Close.Fills {
 		t.add(s.interval(f.TopM, f.BaseM), s.Say(closingCode(f.Kind)))
 	}
-	t.Notes = append(t.Notes, s.Say("building.closing", say.With("effective", say.Number(b.Close.CementB, 1)),
-		say.With("n", say.Count(int(b.Close.ClayL+0.5))), say.With("total", say.Count(int(b.Close.SandL+0.5)))))
+	cement, sand := say.With("effective", say.Number(b.Close.CementB, 1)), say.With("total", say.Count(int(b.Close.SandL+0.5)))
+	if clay := int(b.Close.ClayL + 0.5); clay > 0 {
+		t.Notes = append(t.Notes, s.Say("building.closing", cement, say.With("n", say.Count(clay)), sand))
+	} else {
+		t.Notes = append(t.Notes, s.Say("building.closing-no-clay", cement, sand))
+	}
 	return t
 }
 

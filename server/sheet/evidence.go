@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"waterstrike/advisor"
+	"waterstrike/geo"
 	"waterstrike/ui/say"
 )
 
@@ -10,7 +11,7 @@ const listed = 6
 
 func (s speaker) evidence(a advisor.Advice) Table {
 	t := Table{Heading: s.Say("advice.heading.evidence"), Columns: []string{
-		s.Say("evidence.column.bore"), s.Say("evidence.column.distance"), s.Say("evidence.column.outcome"),
+		s.Say("evidence.column.bore"), s.Say("evidence.column.distance"), s.Say("evidence.column.outcome"), s.Say("evidence.column.hole"),
 		s.Say("sheet.evidence.level"), s.Say("sheet.drilled"), s.Say("evidence.column.weight"),
 	}}
 	e := a.Evidence
@@ -18,12 +19,30 @@ func (s speaker) evidence(a advisor.Advice) Table {
 		t.Missing = s.Say("sheet.no-evidence")
 	}
 	for _, b := range e.Bores[:min(listed, len(e.Bores))] {
-		t.add(b.Label, s.distance(b.DistanceM), s.Say("outcome."+string(b.Outcome)),
+		t.add(b.Label, s.distance(b.DistanceM), s.outcomeOf(b), s.holeOf(b),
 			s.levelOf(b), s.dateOf(b), s.share(b.Weight))
 		t.link("/bores/" + string(b.ID))
 	}
 	t.Notes = s.evidenceNotes(e)
 	return t
+}
+
+// outcomeOf names the method of a hole that ground stopped: another may get through.
+func (s speaker) outcomeOf(b advisor.EvidenceBore) string {
+	outcome := s.Say("outcome." + string(b.Outcome))
+	if b.Method == "" || b.Outcome != geo.Refused && b.Outcome != geo.Collapsed {
+		return outcome
+	}
+	return s.Say("evidence.outcome-by", say.With("value", say.Text(outcome)), say.With("method", methodName(b.Method)))
+}
+
+// holeOf is how deep a bore went: one that failed at three metres tells little against one of
+// twelve.
+func (s speaker) holeOf(b advisor.EvidenceBore) string {
+	if depth, ok := b.DepthM.Get(); ok {
+		return s.metres(depth)
+	}
+	return s.Say("sheet.not-read")
 }
 
 func (s speaker) levelOf(b advisor.EvidenceBore) string {

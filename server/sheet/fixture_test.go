@@ -101,7 +101,7 @@ func bores() []advisor.EvidenceBore {
 	for i := range 10 {
 		d := 620 + 480*float64(i)
 		b := advisor.EvidenceBore{
-			ID: geo.BoreID("00000000-0000-4000-8000-00000000000" + string(rune('0'+i))), Label: "AV-" + string(rune('A'+i)),
+			ID: geo.BoreID("00000000-0000-4000-8000-00000000000" + string(rune('0'+i))), Label: "AV-" + string(rune('A'+i)), Method: "auger", DepthM: geo.Some(6.5 + float64(i)),
 			At:        coord.LonLat{Lon: site.Lon + d/157000*float64(1-i%3), Lat: site.Lat + d/157000},
 			DistanceM: d, Outcome: outcomes[i%4], Completed: dates[i%4],
 			Layers: 0.2 / float64(i+1), Level: 0.3 / float64(i+1), Weight: 0.25 / float64(i+1),

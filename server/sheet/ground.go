@@ -138,5 +138,8 @@ func (s speaker) reasons(a advisor.Advice) Table {
 		}
 	}
 	t.Notes = []string{s.Say("reasons.add-up")}
+	if len(t.Rows) == 0 {
+		t.Columns, t.Notes = nil, []string{s.Say("reasons.all-small")}
+	}
 	return t
 }

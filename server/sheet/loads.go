@@ -19,6 +19,9 @@ func (s speaker) loads(p *advisor.Plan) Table {
 	for _, l := range p.Forecast.Loads {
 		t.add(s.Say("item."+string(l.Item)), s.amount(l.P50, l.Unit), s.amount(l.P80, l.Unit), s.amount(l.Carry, l.Unit))
 	}
+	if bailed, cased := needsCasing(p); bailed && !cased {
+		t.Notes = append(t.Notes, s.Say("building.no-casing"))
+	}
 	if money, ok := p.Forecast.Money.Get(); ok {
 		if money.P80 > 0 { // nothing priced is not free
 			t.Notes = append(t.Notes, s.Say("building.cost", say.With("money", say.MoneyRange(money.P50, money.P80, money.Currency))))
@@ -28,6 +31,18 @@ func (s speaker) loads(p *advisor.Plan) Table {
 		t.Notes = append(t.Notes, s.Say("building.no-prices"))
 	}
 	return t
+}
+
+// needsCasing reports a method that bails inside casing where the hole runs, and whether
+// any is loaded.
+func needsCasing(p *advisor.Plan) (bailed, cased bool) {
+	for _, rule := range p.Rules {
+		bailed = bailed || rule.Code == "plan.casing-rule"
+	}
+	for _, l := range p.Forecast.Loads {
+		cased = cased || l.Item == welldesign.TemporaryCasing && l.Carry > 0
+	}
+	return bailed, cased
 }
 
 // amount writes an amount as exactly as anyone measures it.

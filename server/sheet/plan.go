@@ -6,6 +6,7 @@ import (
 	"waterstrike/advisor"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
+	"waterstrike/geo/soil"
 	"waterstrike/ui/say"
 )
 
@@ -21,9 +22,9 @@ func (s speaker) plan(p *advisor.Plan) Table {
 		return t
 	}
 	s.parts(&t, p)
-	t.Notes = append(t.Notes, s.Say("plan.carry", say.With("depth", say.Metres(max(p.Forecast.BottomM.P80, p.Well.BottomM)))), s.Say("plan.time",
-		say.With("n", say.Count(p.Building.Work.People)), say.With("lo", say.Number(p.Forecast.DaysOut.P50, 1)),
-		say.With("hi", say.Number(max(p.Forecast.DaysOut.P80, p.Building.Work.DaysOut), 1))))
+	t.Notes = append(t.Notes, s.Say("plan.carry", say.With("depth", say.Metres(rodsM(p)))), s.Say("plan.time",
+		say.With("n", say.Count(p.Building.Work.People)), say.With("lo", days(p.Forecast.DaysOut.P50)),
+		say.With("hi", days(max(p.Forecast.DaysOut.P80, p.Building.Work.DaysOut)))))
 	t.Notes = append(t.Notes, s.tellAll(p.Well.Notes[:min(notesShown, len(p.Well.Notes))])...)
 	for _, rule := range p.Rules {
 		if slices.Contains(essential(), rule.Code) {
@@ -32,6 +33,26 @@ func (s speaker) plan(p *advisor.Plan) Table {
 	}
 	t.Notes = append(t.Notes, s.Say("plan.backfill"), s.Say("plan.more"))
 	return t
+}
+
+// rodsM is the drill string that the packing list loads: the page alone must be enough to
+// go by.
+func rodsM(p *advisor.Plan) float64 {
+	for _, l := range p.Forecast.Loads {
+		if l.Item == welldesign.Rods {
+			return l.Carry
+		}
+	}
+	return max(p.Forecast.BottomM.P80, p.Well.BottomM)
+}
+
+// days are written to the tenth below ten and whole above: nobody foretells hours of the
+// third week.
+func days(n float64) say.Value {
+	if n >= 10 {
+		return say.Number(n, 0)
+	}
+	return say.Number(n, 1)
 }
 
 // notesShown is how many notes on the well fit on the one page.
@@ -48,7 +69,7 @@ func (s speaker) parts(t *Table, p *advisor.Plan) {
 	t.add(s.Say("plan.part.hole"), s.Say("value.depth-and-range",
 		say.With("depth", say.Metres(w.BottomM)), say.With("level-range", say.MetresRange(p.BottomM.P10, p.BottomM.P90))))
 	for _, f := range joined(w.Fills) {
-		t.add(s.Say(fillCode(f.Kind)), s.interval(f.TopM, f.BaseM))
+		t.add(s.Say(fillCode(f.Kind, w)), s.interval(f.TopM, f.BaseM))
 	}
 	t.add(s.Say("plan.part.screen"), s.interval(w.ScreenM[0], w.ScreenM[1]))
 	t.add(s.Say("plan.part.plug"), s.Say("plan.part.plug-length", say.With("length", say.Metres(w.BottomM-w.ScreenM[1]))))
@@ -70,8 +91,9 @@ func joined(fills []geo.Fill) (out []geo.Fill) {
 	return out
 }
 
-// fillCode names what fills the space around the pipe.
-func fillCode(kind geo.FillKind) string {
+// fillCode names what fills the space around the pipe. Clayey cuttings come out of clay
+// alone.
+func fillCode(kind geo.FillKind, w welldesign.Well) string {
 	switch kind {
 	case geo.Grout:
 		return "plan.part.seal"
@@ -80,7 +102,10 @@ func fillCode(kind geo.FillKind) string {
 	case geo.Pack:
 		return "plan.part.pack"
 	}
-	return "plan.part.backfill"
+	if slices.ContainsFunc(w.Tools, func(t welldesign.ToolRange) bool { return t.Class == soil.Clay }) {
+		return "plan.part.backfill"
+	}
+	return "plan.part.cuttings"
 }
 
 // cased reports a hole that is bailed inside temporary casing.

@@ -130,11 +130,11 @@ func TestWhatCannotBeSaidStaysVisible(t *testing.T) {
 		missing bool
 	}{
 		{"unknown code", say.Msg("reason.moon"), "⟨reason.moon⟩", true},
-		{"absent argument", say.Msg("plan.carry"), "Carry pipe and rods for ⟨depth⟩.", true},
+		{"absent argument", say.Msg("plan.carry"), "Load pipe and rods for ⟨depth⟩, what stands above the ground included.", true},
 		{"unknown nested code", say.Msg("plan.tool-row", say.With("from", say.Metres(0)), say.With("to", say.Metres(2)),
 			say.With("tool", say.Of("tool.spoon"))), "0.0~m to 2.0~m: ⟨tool.spoon⟩", true},
-		{"misspelt argument", say.Msg("plan.carry", say.With("deph", say.Metres(1))), "Carry pipe and rods for ⟨depth⟩.", true},
-		{"wrong kind", say.Msg("plan.carry", say.With("depth", say.Text("9"))), "Carry pipe and rods for ⟨depth⟩.", false},
+		{"misspelt argument", say.Msg("plan.carry", say.With("deph", say.Metres(1))), "Load pipe and rods for ⟨depth⟩, what stands above the ground included.", true},
+		{"wrong kind", say.Msg("plan.carry", say.With("depth", say.Text("9"))), "Load pipe and rods for ⟨depth⟩, what stands above the ground included.", false},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
