@@ -31,7 +31,7 @@ type Arg struct {
 //	{"name": "since", "type": "date", "value": "2004-03"}
 //
 // The types are metres, metres-range, distance-metres, litres-per-second, chance and
-// chance-range (of [0,1]), count, number, text, code, month (1 to 12) and date (ISO 8601,
+// chance-range (of [0,1]), count, number, text, code, codes, month (1 to 12) and date (ISO 8601,
 // as precise as it is known).
 func (a Arg) MarshalJSON() ([]byte, error) {
 	if a.Value == nil {
@@ -68,6 +68,7 @@ type (
 	Number float64    // a plain number without a unit
 	Text   string     // words as given, a name, a value as read
 	Ref    Code       // another code, such as a class name
+	Refs   []Code     // several of them, to be listed
 	Month  time.Month // a calendar month
 )
 
@@ -81,6 +82,7 @@ func (Count) argument() string       { return "count" }
 func (Number) argument() string      { return "number" }
 func (Text) argument() string        { return "text" }
 func (Ref) argument() string         { return "code" }
+func (Refs) argument() string        { return "codes" }
 func (Month) argument() string       { return "month" }
 func (Date) argument() string        { return "date" }
 

@@ -31,6 +31,7 @@ var argumentTypes = map[string]func(json.RawMessage) (Value, error){
 	"metres-range":      readArgument[MetresRange],
 	"distance-metres":   readArgument[DistanceM],
 	"litres-per-second": readArgument[LPS],
+	"codes":             readArgument[Refs],
 	"chance":            readArgument[Chance],
 	"chance-range":      readArgument[ChanceRange],
 	"count":             readArgument[Count],

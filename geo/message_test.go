@@ -36,6 +36,7 @@ func TestArgJSON(t *testing.T) {
 		{geo.MetresRange{Lo: 6, Hi: 9}, `"type":"metres-range","value":{"lo":6,"hi":9}`},
 		{geo.DistanceM(1500), `"type":"distance-metres","value":1500`},
 		{geo.LPS(0.25), `"type":"litres-per-second","value":0.25`},
+		{geo.Refs{"class.clay", "class.silt"}, `"type":"codes","value":["class.clay","class.silt"]`},
 		{geo.Chance(0.8), `"type":"chance","value":0.8`},
 		{geo.ChanceRange{Lo: 0.6, Hi: 0.9}, `"type":"chance-range","value":{"lo":0.6,"hi":0.9}`},
 		{geo.Count(0), `"type":"count","value":0`},

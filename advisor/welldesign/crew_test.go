@@ -2,6 +2,7 @@ package welldesign_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"waterstrike/advisor/welldesign"
@@ -113,7 +114,7 @@ func TestReviewTellsADryScreen(t *testing.T) {
 	for _, tt := range []struct {
 		rest float64
 		want geo.Code
-	}{{6, "asbuilt.screen-dry-at-rest"}, {5, "asbuilt.screen-dry-at-rest"}, {4, "asbuilt.screen-above-rest"}, {2, ""}} {
+	}{{6, "issue.screen-dry"}, {5, "issue.screen-dry"}, {4, "issue.screen-above-level"}, {2, ""}} {
 		b := geo.Bore{
 			Layers: []geo.Layer{{TopM: 0, BaseM: 14, Class: soil.Sand}}, DepthM: geo.Some(14.0),
 			Pipes:  []geo.Pipe{{Kind: geo.Casing, BaseM: 3}, {Kind: geo.Screen, TopM: 3, BaseM: 5}, {Kind: geo.Plug, TopM: 5, BaseM: 6}},
@@ -121,12 +122,37 @@ func TestReviewTellsADryScreen(t *testing.T) {
 		}
 		got := geo.Code("")
 		for _, i := range welldesign.Review(b, geo.Opt[welldesign.Water]{}, rules(t)).Issues {
-			if i.Message.Code == "asbuilt.screen-dry-at-rest" || i.Message.Code == "asbuilt.screen-above-rest" {
+			if i.Message.Code == "issue.screen-dry" || i.Message.Code == "issue.screen-above-level" {
 				got = i.Message.Code
 			}
 		}
 		if got != tt.want {
 			t.Errorf("water at %v m: %q, want %q", tt.rest, got, tt.want)
+		}
+	}
+}
+
+// What was never tested stands on one line, whatever is missing.
+func TestReviewGathersWhatWasNotTested(t *testing.T) {
+	for _, tt := range []struct {
+		tested []string
+		want   string
+	}{
+		{nil, "asbuilt.not-analysed reason=[analyte.e-coli analyte.nitrate analyte.ec analyte.arsenic analyte.fluoride]"},
+		{[]string{"e-coli", "ec", "arsenic", "nitrate"}, "asbuilt.not-analysed reason=[analyte.fluoride]"},
+		{[]string{"e-coli", "ec", "arsenic", "nitrate", "fluoride"}, ""},
+	} {
+		b, got := geo.Bore{Outcome: geo.Producing}, []string(nil)
+		for _, analyte := range tt.tested {
+			b.Samples = append(b.Samples, geo.Sample{Analyte: analyte})
+		}
+		for _, i := range welldesign.Review(b, geo.Opt[welldesign.Water]{}, rules(t)).Issues {
+			if i.Message.Code == "asbuilt.not-analysed" {
+				got = append(got, i.Message.String())
+			}
+		}
+		if len(got) > 1 || strings.Join(got, "") != tt.want {
+			t.Errorf("tested for %v: %q, want %q", tt.tested, got, tt.want)
 		}
 	}
 }

@@ -110,9 +110,9 @@ func (v *review) aboveWater(s geo.Pipe) {
 	rest, known := v.deepestRest()
 	switch {
 	case known && s.BaseM <= rest:
-		v.say(geo.Doubt, "asbuilt.screen-dry-at-rest", from, to, metres("level", rest))
+		v.say(geo.Doubt, "issue.screen-dry", from, to, metres("level", rest))
 	case known && s.TopM < rest-measuredM:
-		v.say(geo.Doubt, "asbuilt.screen-above-rest", from, to, metres("level", rest))
+		v.say(geo.Doubt, "issue.screen-above-level", from, to, metres("level", rest))
 	}
 }
 

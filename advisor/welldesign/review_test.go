@@ -191,7 +191,7 @@ func TestReviewByTheRecordsLevel(t *testing.T) {
 		Pipes:  []geo.Pipe{{Kind: geo.Screen, TopM: 4, BaseM: 9}},
 		Levels: []geo.Level{{State: geo.LevelRest, DepthM: geo.Some(3.0)}, {State: geo.LevelRest, DepthM: geo.Some(5.5)}},
 	}
-	if got := codes(welldesign.Review(b, geo.Opt[welldesign.Water]{}, rules(t))); !strings.Contains(got, "asbuilt.screen-above-rest from=4 to=9 level=5.5") {
+	if got := codes(welldesign.Review(b, geo.Opt[welldesign.Water]{}, rules(t))); !strings.Contains(got, "issue.screen-above-level from=4 to=9 level=5.5") {
 		t.Errorf("found %s", got)
 	}
 }

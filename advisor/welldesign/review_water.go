@@ -83,10 +83,14 @@ func (v *review) drinking() {
 			v.say(geo.Doubt, "asbuilt.unfit", geo.With("reason", geo.Ref("analyte."+geo.Code(s.Analyte))))
 		}
 	}
+	var not geo.Refs
 	for _, analyte := range asked() {
 		if !tested[analyte] {
-			v.say(geo.Note, "asbuilt.not-analysed", geo.With("reason", geo.Ref("analyte."+geo.Code(analyte))))
+			not = append(not, "analyte."+geo.Code(analyte))
 		}
+	}
+	if len(not) > 0 {
+		v.say(geo.Note, "asbuilt.not-analysed", geo.With("reason", not))
 	}
 }
 

@@ -69,7 +69,11 @@ func (j *judge) screen(p geo.Pipe) {
 	if tight >= mostShare*(p.BaseM-p.TopM) {
 		j.say(ScreenInTight, span...)
 	}
-	if level, known := restOf(j.Bore).Get(); known && p.TopM < level-readingM {
+	level, known := restOf(j.Bore).Get()
+	switch {
+	case known && p.BaseM <= level:
+		j.say(ScreenDry, append(span, metres("level", level))...)
+	case known && p.TopM < level-readingM:
 		j.say(ScreenAboveLevel, append(span, metres("level", level))...)
 	}
 }

@@ -229,7 +229,7 @@ var liningMistakes = []mistake{
 			}
 		}
 	})},
-	{"screen at the top", []geo.Code{check.ScreenAboveLevel, check.ScreenInTight}, 80, func(_ *maker, b *geo.Bore) bool {
+	{"screen at the top", []geo.Code{check.ScreenDry, check.ScreenAboveLevel, check.ScreenInTight}, 80, func(_ *maker, b *geo.Bore) bool {
 		for i := range b.Pipes {
 			if b.Pipes[i].Kind == geo.Screen {
 				b.Pipes[i].TopM, b.Pipes[i].BaseM = 0.5, 2.5

@@ -30,6 +30,7 @@ const (
 	LayersInFeet        geo.Code = "issue.layers-in-feet"
 	ScreenInTight       geo.Code = "issue.screen-in-tight"
 	ScreenAboveLevel    geo.Code = "issue.screen-above-level"
+	ScreenDry           geo.Code = "issue.screen-dry"
 	PackJoinsLayers     geo.Code = "issue.pack-joins-layers"
 	SealShort           geo.Code = "issue.seal-short"
 	SealAbsent          geo.Code = "issue.seal-absent"
@@ -157,6 +158,7 @@ var table = []Rule{
 	{DiameterOff, geo.Doubt, practice},
 	{ScreenInTight, geo.Note, practice},
 	{ScreenAboveLevel, geo.Note, practice},
+	{ScreenDry, geo.Doubt, contradiction},
 	{PackJoinsLayers, geo.Note, packCode},
 	{SealShort, geo.Note, sealCode},
 	{SealAbsent, geo.Note, sealCode},

@@ -68,6 +68,7 @@ var breaks = map[geo.Code]func(*geo.Bore){
 	check.LayersInFeet:      func(b *geo.Bore) { scale(b.Layers, 1/0.3048) },
 	check.ScreenInTight:     func(b *geo.Bore) { b.Layers[2].Class = soil.Clay },
 	check.ScreenAboveLevel:  func(b *geo.Bore) { b.Pipes[1].TopM = 3 },
+	check.ScreenDry:         func(b *geo.Bore) { b.Pipes[1].TopM, b.Pipes[1].BaseM = 1, 2 },
 	check.PackJoinsLayers: func(b *geo.Bore) {
 		b.Layers = []geo.Layer{{TopM: 0, BaseM: 8, Class: soil.Sand}, {TopM: 8, BaseM: 9.5, Class: soil.Clay}, {TopM: 9.5, BaseM: 12, Class: soil.Gravel}}
 	},

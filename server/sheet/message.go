@@ -41,12 +41,25 @@ func value(v geo.Value) say.Value {
 		return say.Text(string(v))
 	case geo.Ref:
 		return say.Of(string(v))
+	case geo.Refs:
+		return several(v)
 	case geo.Month:
 		return say.Month(time.Month(v))
 	case geo.Date:
 		return dateValue(v)
 	}
 	return say.Value{}
+}
+
+// several names several codes one after another.
+func several(codes geo.Refs) say.Value {
+	switch len(codes) {
+	case 0:
+		return say.Value{}
+	case 1:
+		return say.Of(string(codes[0]))
+	}
+	return say.Of("value.listed", say.With("reason", say.Of(string(codes[0]))), say.With("second", several(codes[1:])))
 }
 
 // number writes a whole number without a decimal, any other with one.

@@ -40,3 +40,17 @@ func TestMessageKeepsTypes(t *testing.T) {
 		})
 	}
 }
+
+// Several codes are named one after another, in every language.
+func TestSeveralCodes(t *testing.T) {
+	c := catalogue(t)
+	for l, want := range map[say.Lang]string{
+		say.EN: "The water was not tested for: E. coli, nitrate, fluoride. Test before anyone drinks.",
+		say.PT: "A água não foi analisada quanto a: E. coli, nitrato, fluoreto. Analisar antes que alguém beba.",
+	} {
+		m := geo.Say("asbuilt.not-analysed", geo.With("reason", geo.Refs{"analyte.e-coli", "analyte.nitrate", "analyte.fluoride"}))
+		if got := c.Say(l, sheet.Message(m)); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
