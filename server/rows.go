@@ -44,6 +44,7 @@ const copied = "#" // stands for the number of the row in the empty one
 func (l rowsOf[T, P]) view(p speaker, sent url.Values) listView {
 	out := listView{Name: l.name, Add: p.Say("entry." + l.name + ".add")}
 	numbers := l.numbers(sent)
+	numbers = numbers[:min(len(numbers), maxRows)] // more are refused and not written out again: nobody types them
 	for next := 0; len(numbers) < l.blanks; next++ {
 		if !slices.Contains(numbers, next) {
 			numbers = append(numbers, next)
@@ -75,12 +76,12 @@ func (l rowsOf[T, P]) numbers(sent url.Values) []int {
 		rest, mine := strings.CutPrefix(name, l.name+".")
 		digits, _, ok := strings.Cut(rest, ".")
 		n, err := strconv.Atoi(digits)
-		if mine && ok && err == nil && n >= 0 && !slices.Contains(out, n) {
+		if mine && ok && err == nil && n >= 0 {
 			out = append(out, n)
 		}
 	}
 	slices.Sort(out)
-	return out
+	return slices.Compact(out)
 }
 
 func (l rowsOf[T, P]) write(t *T, into url.Values) {

@@ -3,6 +3,7 @@ package server_test
 import (
 	"math"
 	"net/url"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -64,6 +65,18 @@ func TestSitingVisit(t *testing.T) {
 	wells = nil
 	if err := base.WaterPoints(t.Context(), func(w geo.WaterPoint) error { wells = append(wells, w); return nil }); err != nil || len(wells) != 2 {
 		t.Errorf("after a correction %d wells, %v", len(wells), err)
+	}
+}
+
+// A form of very many rows is refused in a page that is no larger than one that could be kept.
+func TestSitingOfManyRows(t *testing.T) {
+	b, _ := newShelved(t)
+	many := visited()
+	for i := range 3000 {
+		many.Set("near."+strconv.Itoa(i)+".kind", "latrine")
+	}
+	if w := b.acts("/sitings", many); w.Code != 400 || w.Body.Len() > 1<<20 || !strings.Contains(w.Body.String(), "3000") {
+		t.Errorf("%d with %d bytes", w.Code, w.Body.Len())
 	}
 }
 
