@@ -6,6 +6,7 @@ import (
 	"math"
 	"net/http/httptest"
 	"net/url"
+	"os"
 	"regexp"
 	"strconv"
 	"strings"
@@ -28,7 +29,11 @@ func browser(t testing.TB) context.Context {
 	ctx, closeTab := chromedp.NewContext(started, chromedp.WithNewBrowserContext(), chromedp.WithNewWindow(true))
 	t.Cleanup(closeTab)
 	do(t, ctx, "window", focused)
-	limited, cancel := context.WithTimeout(ctx, 4*time.Minute)
+	limit := 4 * time.Minute
+	if os.Getenv("WATERSTRIKE_LONG") != "" { // every page in every language
+		limit *= 5
+	}
+	limited, cancel := context.WithTimeout(ctx, limit)
 	t.Cleanup(cancel)
 	return limited
 }

@@ -163,3 +163,24 @@ func each(t *testing.T, files fs.FS, visit func(name, text string)) {
 		t.Fatalf("%d files, %v", count, err)
 	}
 }
+
+// Every module that a page needs is asked for at once: one that is found in another costs a
+// journey of its own on a slow network.
+func TestModulesArePreloaded(t *testing.T) {
+	page := read(t, ui.Templates(), "page.html")
+	imports := regexp.MustCompile(`(?m)^import [^"]*"(\.[^"]+)"`)
+	var follow func(name string)
+	follow = func(name string) {
+		for _, m := range imports.FindAllStringSubmatch(read(t, ui.Static(), name), -1) {
+			next := path.Join(path.Dir(name), m[1])
+			if !strings.Contains(page, `<link rel="modulepreload" href="/static/`+next+`">`) {
+				t.Errorf("%s, which %s imports, is not asked for by the page", next, name)
+			}
+			if !strings.HasPrefix(next, "vendor/") {
+				follow(next)
+			}
+		}
+	}
+	follow("js/page.js")
+	follow("js/map.js")
+}

@@ -39,25 +39,22 @@ export function layersOf(root, state, signs) {
     named.contours = vector(tiles("/tiles/contours/{z}/{x}/{y}", ["contours"]), (f) => contourStyle(f, tones), { extent: extentOf(boxOf(relief)), minZoom: 9 });
   }
   const source = tiles("/tiles/places/{z}/{x}/{y}"); // one for all of these, so that each tile comes once
-  const places = (name, style, options) => vector(source, (f) => (f.get("layer") === name ? style(f) : undefined), options);
-  // The lines share a layer: each layer costs time whenever the map moves.
-  const lines = vector(source, (f) => (state.shown.has(f.get("layer")) ? lineStyle(f.get("layer"), tones) : undefined));
-  named.points = places("points", (f) => pointStyle(f, signs, tones));
+  // Kinds that lie at one height share a layer: each layer costs time whenever the map moves.
+  const places = (styles, options) => vector(source, (f) => (state.shown.has(f.get("layer")) ? styles(f.get("layer"), f) : undefined), options);
+  const lines = places((of) => lineStyle(of, tones));
+  const spots = places((of, f) => ({ points: pointStyle, villages: () => signs("village") })[of]?.(f, signs, tones));
+  const names = places((of, f) => ({ villages: nameStyle, marks: markStyle })[of]?.(f, tones), { declutter: true }); // over all signs, which lie over the houses
   named.bores = vector(tiles(state.withMeant("/tiles/bores/{z}/{x}/{y}"), ["bores", "groups"]), (f) => boreStyle(f, signs, state, tones));
-  if (root.querySelector("[name=layer][value=marks]")) named.marks = places("marks", (f) => markStyle(f, tones), { declutter: true });
-  named.villages = places("villages", () => signs("village"));
-  const names = places("villages", (f) => nameStyle(f, tones), { declutter: true }); // over all signs, which lie over the houses
-  const { shade, contours, points, bores, villages, ...charted } = named;
-  const all = [...Object.values(charted), surface, shade, contours, lines, villages, points, bores, names].filter(Boolean);
+  const { shade, contours, bores, ...charted } = named, shared = [lines, spots, names];
+  const all = [...Object.values(charted), surface, shade, contours, lines, spots, bores, names].filter(Boolean);
   const show = () => {
     Object.entries(named).forEach(([name, layer]) => layer.setVisible(state.shown.has(name)));
-    names.setVisible(state.shown.has("villages"));
-    lines.changed();
+    shared.forEach((layer) => layer.changed());
   };
   show();
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => {
     tones = colours();
-    [lines, names, ...Object.values(named)].forEach((layer) => layer.changed());
+    [...shared, ...Object.values(named)].forEach((layer) => layer.changed());
   });
   return {
     all, show,
