@@ -1,11 +1,15 @@
 package main
 
 import (
+	"context"
 	"errors"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
+	"testing/fstest"
 
 	"waterstrike/geo/coord"
 	"waterstrike/geo/demoland"
@@ -16,49 +20,78 @@ import (
 // thin says how thinly a district is known: one in so many of the demo region's records.
 const thin = 4
 
-// district makes a data folder with a part of the demo region's records, spread over all of
+// district is a data folder with a part of the demo region's records, spread over all of
 // it, and its elevations in large cells: enough ground for every command that asks, learnt
 // from in a fifth of the time.
 func district(t *testing.T) store.Folder {
 	t.Helper()
-	folder := store.Folder(filepath.Join(t.TempDir(), "data"))
-	if err := folder.Make(); err != nil {
-		t.Fatal(err)
-	}
-	base, err := store.Create(folder.Ground(), store.DefaultOptions())
+	files, err := districtFiles()
 	if err != nil {
 		t.Fatal(err)
 	}
-	land, why := demoland.New(demoSeed), store.Why{Who: "test"}
-	records := land.Records()
-	for i, b := range records.Bores {
-		if i%thin == 0 {
-			err = errors.Join(err, base.SaveBore(t.Context(), b, why))
-		}
-	}
-	for i, v := range records.Villages {
-		if i%thin == 0 {
-			err = errors.Join(err, base.SaveVillage(t.Context(), v, why))
-		}
-	}
-	for i, w := range records.Points {
-		if i%thin == 0 {
-			err = errors.Join(err, base.SaveWaterPoint(t.Context(), w, why))
-		}
-	}
-	if err := errors.Join(err, base.Close(), coarse(t, land, folder.Terrain())); err != nil {
+	folder := store.Folder(filepath.Join(t.TempDir(), "data"))
+	if err := errors.Join(os.CopyFS(string(folder), files), folder.Make()); err != nil {
 		t.Fatal(err)
 	}
 	return folder
 }
 
+// districtFiles are the files of such a folder, made once for all tests.
+var districtFiles = sync.OnceValues(func() (fs.FS, error) {
+	dir, err := os.MkdirTemp("", "waterstrike-district-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	if err := makeDistrict(context.Background(), store.Folder(dir)); err != nil {
+		return nil, err
+	}
+	files := fstest.MapFS{}
+	return files, fs.WalkDir(os.DirFS(dir), ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		files[name] = &fstest.MapFile{Data: data, Mode: 0o640}
+		return err
+	})
+})
+
+func makeDistrict(ctx context.Context, folder store.Folder) error {
+	if err := folder.Make(); err != nil {
+		return err
+	}
+	base, err := store.Create(folder.Ground(), store.DefaultOptions())
+	if err != nil {
+		return err
+	}
+	land, why := demoland.New(demoSeed), store.Why{Who: "test"}
+	records := land.Records()
+	for i, b := range records.Bores {
+		if i%thin == 0 {
+			err = errors.Join(err, base.SaveBore(ctx, b, why))
+		}
+	}
+	for i, v := range records.Villages {
+		if i%thin == 0 {
+			err = errors.Join(err, base.SaveVillage(ctx, v, why))
+		}
+	}
+	for i, w := range records.Points {
+		if i%thin == 0 {
+			err = errors.Join(err, base.SaveWaterPoint(ctx, w, why))
+		}
+	}
+	return errors.Join(err, base.Close(), coarse(ctx, land, folder.Terrain()))
+}
+
 // coarse writes the region's elevations in cells of a kilometre.
-func coarse(t *testing.T, land *demoland.Land, dir string) error {
+func coarse(ctx context.Context, land *demoland.Land, dir string) error {
 	if err := os.MkdirAll(dir, 0o750); err != nil {
 		return err
 	}
 	frame := terrain.Frame{West: -0.44, North: 0.92, CellX: 0.01, CellY: 0.01, Cols: 54, Rows: 54}
-	grid, err := terrain.Sample(t.Context(), frame, func(p coord.LonLat) (float64, bool) { return math.Round(land.Elevation(p)), true }, nil)
+	grid, err := terrain.Sample(ctx, frame, func(p coord.LonLat) (float64, bool) { return math.Round(land.Elevation(p)), true }, nil)
 	if err != nil {
 		return err
 	}
@@ -66,5 +99,5 @@ func coarse(t *testing.T, land *demoland.Land, dir string) error {
 	if err != nil {
 		return err
 	}
-	return errors.Join(terrain.WriteGeoTIFF(t.Context(), file, grid, nil), file.Close())
+	return errors.Join(terrain.WriteGeoTIFF(ctx, file, grid, nil), file.Close())
 }
