@@ -3,6 +3,7 @@ package sheet
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"waterstrike/geo"
@@ -141,21 +142,31 @@ func (s speaker) found(sample geo.Sample) string {
 	return s.Say("bore.not-written")
 }
 
-// limit tells the value that a result was held against.
+// limit tells the value that a result was held against, in the unit of the result, so that
+// the two can be compared by eye.
 func (s speaker) limit(sample geo.Sample, l geo.Limit) string {
 	a, _, ok := geo.FindAnalyte(sample.Analyte)
 	if !ok || l.Kind == "" {
 		return s.Say("record.limit.none")
 	}
-	unit := strings.TrimSpace(unitWords(a.Unit) + " " + a.Basis)
+	one, unit, basis := 1.0, a.Unit, a.Basis
+	if v, err := a.In(1, sample.Unit, sample.Basis); err == nil && v > 0 && sample.Unit != "" {
+		one, unit, basis = v, sample.Unit, cmp.Or(sample.Basis, a.Basis)
+	}
+	in := func(v float64) string {
+		if one != 1 {
+			v, _ = strconv.ParseFloat(strconv.FormatFloat(v/one, 'g', 3, 64), 64) // what was just written is read
+		}
+		return s.asFound(v)
+	}
 	var words []string
 	if low, ok := l.Low.Get(); ok {
-		words = append(words, "≥ "+s.asFound(low))
+		words = append(words, "≥ "+in(low))
 	}
 	if high, ok := l.High.Get(); ok {
-		words = append(words, "≤ "+s.asFound(high))
+		words = append(words, "≤ "+in(high))
 	}
-	out := strings.TrimSpace(strings.Join(words, ", ") + " " + unit)
+	out := strings.TrimSpace(strings.Join(words, ", ") + " " + strings.TrimSpace(unitWords(unit)+" "+basis))
 	return out + ", " + s.Say("record.limit."+string(l.Kind))
 }
 

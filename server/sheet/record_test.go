@@ -90,6 +90,11 @@ func TestRecordSamples(t *testing.T) {
 			t.Errorf("row %d: %q, want %q", i, got.Rows[i], want)
 		}
 	}
+	for i, want := range []string{"≤ 10 µg/L, ", "≤ 11.3 mg/L N, "} { // 0.01 mg/L; 50 mg/L as nitrate are 11 as nitrogen
+		if !strings.HasPrefix(got.Rows[i][2].Words, want) {
+			t.Errorf("row %d is held against %q, want %q", i, got.Rows[i][2].Words, want)
+		}
+	}
 	if !strings.HasPrefix(words(got), "arsenic|12 µg/L") || !strings.Contains(got.Rows[4][2].Words, "no value") {
 		t.Errorf("%q", got.Rows)
 	}
