@@ -42,7 +42,7 @@ func TestPeopleInABrowser(t *testing.T) {
 	v.looks(t, "code")
 	code := eval[string](t, ctx, `document.querySelector(".secret").textContent`)
 	do(t, ctx, "join", chromedp.Navigate(served.URL+"/join"), chromedp.WaitVisible("#code"))
-	do(t, ctx, "step", chromedp.KeyEvent(strings.ToLower(code)+"\r"), chromedp.WaitVisible("#new-password"))
+	do(t, ctx, "step", chromedp.KeyEvent(strings.ToLower(code)+"\r"), chromedp.WaitVisible(".scripted #new-password")) // with its styles
 	v.looks(t, "join")
 	for _, width := range []int64{360, 1280} {
 		do(t, ctx, "size", chromedp.EmulateViewport(width, 800))
