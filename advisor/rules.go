@@ -6,6 +6,7 @@ import (
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/method"
+	"waterstrike/advisor/rule"
 	"waterstrike/advisor/welldesign"
 	"waterstrike/geo"
 )
@@ -23,6 +24,9 @@ type Rules struct {
 	Timed      map[geo.Method][]method.Timed // logged paces, for hours of work; may be nil
 }
 
+// standardsFile is the programme's list of standards of service, which coverage reads.
+const standardsFile = "standards.json"
+
 // DefaultRules returns the embedded methods and rules and thresholds.
 func DefaultRules() (Rules, error) { return RulesFromFolder(nil) }
 
@@ -32,6 +36,10 @@ func DefaultRules() (Rules, error) { return RulesFromFolder(nil) }
 // A wrong file is a [geo.Invalid] error whose message names the file, the entry, the
 // field, the value and what to do.
 func RulesFromFolder(folder fs.FS) (r Rules, err error) {
+	if err := rule.Known(folder, method.FileName, welldesign.RulesFile, welldesign.PumpsFile, welldesign.PricesFile,
+		welldesign.PapersFile, ThresholdsFile, standardsFile); err != nil {
+		return Rules{}, err
+	}
 	if r.Thresholds, err = ThresholdsFromFolder(folder); err != nil {
 		return Rules{}, err
 	}

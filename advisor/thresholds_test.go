@@ -1,6 +1,7 @@
 package advisor_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -38,5 +39,24 @@ func TestThresholdsOfAProgramme(t *testing.T) {
 		if geo.KindOf(err) != geo.Invalid || !strings.Contains(err.Error(), want) || !strings.Contains(err.Error(), "rules/thresholds.json") {
 			t.Errorf("%s: error %v, want one that names %q and the file", text, err, want)
 		}
+	}
+}
+
+// A file of the rules folder that nobody reads is told, not lost; notes that are no rules may
+// lie there.
+func TestMisspeltRulesFile(t *testing.T) {
+	_, err := advisor.RulesFromFolder(fstest.MapFS{"wells.json": {Data: []byte("{}")}})
+	var f *geo.Error
+	if !errors.As(err, &f) || f.Message.Code != "rules.unknown-file" || !strings.Contains(f.Message.String(), "rules/wells.json") {
+		t.Errorf("wells.json: %v", err)
+	}
+	if _, err := advisor.RulesFromFolder(fstest.MapFS{"README.md": {Data: []byte("ours")}, "standards.json": {Data: []byte("[]")}}); err != nil {
+		t.Errorf("notes and standards: %v", err)
+	}
+	if _, err := advisor.RulesFromFolder(fstest.MapFS{"well.json": {Data: []byte("[]")}}); !errors.As(err, &f) || f.Message.Code != "rules.not-an-object" {
+		t.Errorf("a list for an object: %v", err)
+	}
+	if _, err := advisor.RulesFromFolder(fstest.MapFS{"pumps.json": {Data: []byte(`[{"code":"suction","liftM":{"value":11,"mark":"own"}}]`)}}); !errors.As(err, &f) || f.Message.Code != "rules.outside" {
+		t.Errorf("suction of 11 m, more than the air carries: %v", err)
 	}
 }

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"waterstrike/geo"
@@ -26,6 +27,8 @@ type FaultKind string
 const (
 	Unreadable   FaultKind = "unreadable"    // no JSON
 	NotAList     FaultKind = "not-a-list"    // entries are expected
+	NotAnObject  FaultKind = "not-an-object" // one entry is expected
+	UnknownFile  FaultKind = "unknown-file"  // nobody reads it
 	UnknownEntry FaultKind = "unknown-entry" // where only known ones can be changed
 	UnknownField FaultKind = "unknown-field"
 	WrongValue   FaultKind = "wrong-value" // cannot be read as what it should be
@@ -37,7 +40,7 @@ const (
 
 // FaultKinds lists every kind of fault.
 func FaultKinds() []FaultKind {
-	return []FaultKind{Unreadable, NotAList, UnknownEntry, UnknownField, WrongValue, Outside, NotOneOf, Absent, Twice}
+	return []FaultKind{Unreadable, NotAList, NotAnObject, UnknownFile, UnknownEntry, UnknownField, WrongValue, Outside, NotOneOf, Absent, Twice}
 }
 
 // Error describes the fault in English, for logs and developers.
@@ -75,8 +78,9 @@ func (f Fault) Within(field string, value, lo, hi float64) error {
 	if value >= lo && value <= hi {
 		return nil
 	}
-	f.Kind, f.Field, f.Value = Outside, field, fmt.Sprint(value)
-	f.Allowed = fmt.Sprintf("%v … %v", lo, hi)
+	plain := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+	f.Kind, f.Field, f.Value = Outside, field, plain(value)
+	f.Allowed = plain(lo) + " … " + plain(hi)
 	return Refuse(f)
 }
 

@@ -7,6 +7,8 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"slices"
+	"strings"
 )
 
 // Folder is the name that the rules folder goes by in messages.
@@ -31,6 +33,24 @@ func Edited(folder fs.FS, name string) ([]byte, error) {
 	defer file.Close()
 	data, err := io.ReadAll(io.LimitReader(file, mostBytes))
 	return bytes.TrimPrefix(data, []byte("\ufeff")), err // some editors begin with a byte order mark
+}
+
+// Known refuses a file of the folder that ends as rules do and that nobody reads: its name is
+// misspelt, and what it says would be lost.
+func Known(folder fs.FS, names ...string) error {
+	if folder == nil {
+		return nil
+	}
+	found, err := fs.Glob(folder, "*.json")
+	if err != nil {
+		return err
+	}
+	for _, name := range found {
+		if !slices.Contains(names, name) {
+			return Refuse(Fault{Kind: UnknownFile, File: Named(name), Allowed: strings.Join(names, ", ")})
+		}
+	}
+	return nil
 }
 
 // Named is how messages name a file of the rules folder.

@@ -143,6 +143,9 @@ func (f Fault) parts(data []byte) (map[string]json.RawMessage, error) {
 func (f Fault) unread(data []byte) error {
 	const shown = 60
 	f.Kind, f.Value = WrongValue, string(data)
+	if f.Field == "" {
+		f.Kind = NotAnObject
+	}
 	if text := []rune(f.Value); len(text) > shown {
 		f.Value = string(text[:shown]) + "…"
 	}
