@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -130,6 +131,64 @@ func TestNothingPricedIsNotFree(t *testing.T) {
 		text := sheet.NewBuilding(catalogue(t), say.EN, a).Text()
 		if strings.Contains(text, "XTS") != tt.told || !strings.Contains(text, "rules/prices.json") {
 			t.Errorf("%v to %v: %s", tt.half, tt.most, text)
+		}
+	}
+}
+
+// The month of drilling is named where it matters and the season is known; it is not where
+// every month is alike, and nothing is said of months where nobody knows which is the low
+// one.
+func TestMonthIsSaidWhereItIsKnown(t *testing.T) {
+	c := catalogue(t)
+	said := func(known bool, alike bool) string {
+		a := full()
+		water := *a.Water
+		water.SeasonIdentified = known
+		a.Water = &water
+		for i := range a.Months {
+			if alike {
+				a.Months[i].Chance = 0.5
+			}
+		}
+		return sheet.New(c, say.EN, a).Chance.Months
+	}
+	months := regexp.MustCompile(`January|February|March|April|May|June|July|August|September|October|November|December`)
+	if got := said(true, false); len(months.FindAllString(got, -1)) != 2 || months.FindString(got) != "May" {
+		t.Errorf("the best month, May, and the worst: %q", got)
+	}
+	if got := said(true, true); got == "" || months.MatchString(got) {
+		t.Errorf("months alike: %q", got)
+	}
+	for _, alike := range []bool{false, true} {
+		if got := said(false, alike); got != "" {
+			t.Errorf("a season that nobody knows: %q", got)
+		}
+	}
+}
+
+// Litres from a hundred on are loaded in tens, rounded up; less, and what comes whole, as it
+// is.
+func TestLoadsAreRoundedAsTheyAreMeasured(t *testing.T) {
+	c := catalogue(t)
+	for _, tt := range []struct {
+		item welldesign.Item
+		load float64
+		want string
+	}{
+		{welldesign.HauledWater, 471, "480 L"}, {welldesign.HauledWater, 480, "480 L"}, {welldesign.PackSand, 58.6, "59 L"},
+		{welldesign.Sand, 0.344, "0.34 m³"}, {welldesign.Rods, 12.46, "12.5 m"}, {welldesign.Cement, 7, "7 bags"}, {welldesign.Cement, 1, "1 bag"},
+	} {
+		a := full()
+		plan := *a.Plan
+		plan.Forecast.Loads = []welldesign.Load{{Item: tt.item, Unit: tt.item.Unit(), Carry: tt.load}}
+		a.Plan = &plan
+		for _, part := range sheet.NewBuilding(c, say.EN, a).Parts {
+			if len(part.Columns) != 4 {
+				continue
+			}
+			if got := strings.ReplaceAll(part.Rows[0][3].Words, "\u00a0", " "); got != tt.want {
+				t.Errorf("%v of %s: %q, want %q", tt.load, tt.item, got, tt.want)
+			}
 		}
 	}
 }
