@@ -175,8 +175,13 @@ func TestLoadsAreRoundedAsTheyAreMeasured(t *testing.T) {
 		load float64
 		want string
 	}{
-		{welldesign.HauledWater, 471, "480 L"}, {welldesign.HauledWater, 480, "480 L"}, {welldesign.PackSand, 58.6, "59 L"},
-		{welldesign.Sand, 0.344, "0.34 m³"}, {welldesign.Rods, 12.46, "12.5 m"}, {welldesign.Cement, 7, "7 bags"}, {welldesign.Cement, 1, "1 bag"},
+		{welldesign.HauledWater, 471, "480 L"},
+		{welldesign.HauledWater, 480, "480 L"},
+		{welldesign.PackSand, 58.6, "59 L"},
+		{welldesign.Sand, 0.344, "0.34 m³"},
+		{welldesign.Rods, 12.46, "12.5 m"},
+		{welldesign.Cement, 7, "7 bags"},
+		{welldesign.Cement, 1, "1 bag"},
 	} {
 		a := full()
 		plan := *a.Plan
