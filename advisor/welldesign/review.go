@@ -117,6 +117,7 @@ func (v *review) pipes() {
 	for _, s := range screens {
 		v.behindCasing(s)
 	}
+	v.widerBelow()
 	if lowest.Kind == geo.Screen {
 		v.say(geo.Note, "asbuilt.no-plug", metres("depth", lowest.BaseM))
 	}
@@ -134,6 +135,24 @@ func (v *review) behindCasing(s geo.Pipe) {
 		v.say(geo.Doubt, "asbuilt.screen-behind-casing", metres("from", top), metres("to", base))
 	}
 }
+
+// widerBelow reports a pipe that cannot have passed through the one above it; narrower ones
+// below are a telescoped string.
+func (v *review) widerBelow() {
+	for i := 1; i < len(v.Pipes); i++ {
+		above, aboveKnown := v.Pipes[i-1].DiameterMM.Get()
+		below, belowKnown := v.Pipes[i].DiameterMM.Get()
+		if aboveKnown && belowKnown && below > above+measuredMM {
+			v.say(geo.Doubt, "asbuilt.wider-below", geo.With("item", pipeName(v.Pipes[i].Kind)),
+				geo.With("total", geo.Count(int(below+0.5))), geo.With("n", geo.Count(int(above+0.5))))
+			return
+		}
+	}
+}
+
+// measuredMM is what two measurements of one diameter differ by, sockets included; common
+// practice, no source.
+const measuredMM = 15
 
 // measuredM is what two measurements of one depth differ by; common practice, no source.
 const measuredM = 0.1

@@ -76,10 +76,19 @@ func (v *review) opposite(topM, baseM float64) []stretch {
 	return out
 }
 
-// slots judges slots without a pack against the sand behind them.
+// packMostMM are the largest grains of a filter pack; common practice, no source.
+const packMostMM = 6
+
+// slots judges slots against the pack, without one against the sand behind them.
 func (v *review) slots(s geo.Pipe) {
 	slot, known := s.SlotMM.Get()
-	if !known || v.has(geo.Pack) {
+	if !known {
+		return
+	}
+	if v.has(geo.Pack) {
+		if slot > packMostMM {
+			v.say(geo.Doubt, "asbuilt.slots-let-pack", geo.With("amount", geo.Number(slot)), geo.With("amount-to", geo.Number(packMostMM)))
+		}
 		return
 	}
 	for _, l := range v.Layers {

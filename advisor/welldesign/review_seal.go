@@ -23,6 +23,7 @@ func (v *review) seal() {
 		return
 	}
 	v.fillsTogether()
+	v.fillsUnderBottom()
 	least := v.rules.Seal.Least.Value
 	cement, clay := v.fromGround(geo.Grout), v.fromGround(geo.Grout, geo.ClaySeal)
 	switch {
@@ -69,11 +70,33 @@ func (v *review) fillsTogether() {
 	}
 }
 
+// fillsUnderBottom reports a fill that reaches below the hole.
+func (v *review) fillsUnderBottom() {
+	depth, known := v.DepthM.Get()
+	for _, f := range v.Fills {
+		if known && f.BaseM > depth+measuredM {
+			v.say(geo.Doubt, "asbuilt.fill-under-bottom", geo.With("item", fillName(f.Kind)), metres("to", f.BaseM), metres("depth", depth))
+		}
+	}
+}
+
+// sealedOff reports the stretch of a screen that cement or clay is written beside.
+func (v *review) sealedOff(s geo.Pipe) {
+	for _, f := range v.Fills {
+		if from, to := max(s.TopM, f.TopM), min(s.BaseM, f.BaseM); f.Kind != geo.Pack && f.Kind != geo.Backfill && to-from > measuredM {
+			v.say(geo.Doubt, "asbuilt.screen-sealed", geo.With("item", fillName(f.Kind)), metres("from", from), metres("to", to))
+		}
+	}
+}
+
 // pack judges where the pack stands against screen and layers.
 func (v *review) pack() {
 	screens := v.screens()
 	if len(screens) == 0 || len(v.Fills) == 0 {
 		return
+	}
+	for _, s := range screens {
+		v.sealedOff(s)
 	}
 	top, base, known := v.packSpan()
 	if !known {

@@ -46,6 +46,8 @@ func (v *review) pumpedLow(t geo.PumpTest) {
 		return
 	}
 	switch {
+	case pumping > base+measuredM:
+		v.say(geo.Doubt, "asbuilt.pumped-below", metres("level", pumping), metres("to", base))
 	case base-pumping < v.rules.Yield.Cover.Value-measuredM:
 		v.say(geo.Doubt, "asbuilt.no-cover", metres("level", pumping), metres("to", base))
 	case pumping > top+measuredM:
