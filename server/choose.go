@@ -60,7 +60,11 @@ func (s *Server) choose(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	v.Account = &accountView{Account: sheet.NewSeason(s.Catalogue, p.lang, work.result), Lang: p.lang, Data: "/choose.json?" + q.Encode()}
+	page, err := sheet.NewSeasonPage(s.Catalogue, p.lang, work.result)
+	if err != nil {
+		return err
+	}
+	v.Account = &accountView{Account: page, Lang: p.lang, Data: "/choose.json?" + q.Encode()}
 	v.Account.More = []linkView{{Name: p.Say("season.as-table"), Href: "/choose.csv?" + q.Encode() + "&lang=" + p.lang.String()}}
 	v.Choose = &chooseView{Lang: p.lang, Heading: p.Say("season.ask.again"), Form: form}
 	return s.show(c, http.StatusOK, v)

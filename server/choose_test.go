@@ -78,7 +78,7 @@ func TestChooseIsWorkedOut(t *testing.T) {
 	}
 	close(b.seasons.wait)
 	done := b.within(t, "/choose?lang=en&"+asked, "Where to drill")
-	for _, want := range []string{"Anse Étoile", "/choose.csv?", "Why each village is in or out", "<details"} {
+	for _, want := range []string{"Anse Étoile", "/choose.csv?", "Why each village is in or out", "<details", "/advice?at=", "<svg"} {
 		if !strings.Contains(done, want) {
 			t.Errorf("the programme lacks %q", want)
 		}

@@ -140,7 +140,7 @@ func (s *Server) advicePage(c echo.Context, l say.Lang, a advisor.Advice) (view,
 // dataQuery keeps of a query what the answer depends on.
 func dataQuery(q url.Values) url.Values {
 	out := url.Values{}
-	for _, name := range []string{"at", "lat", "lon", "village", "seed"} {
+	for _, name := range []string{"at", "lat", "lon", "village", "method", "seed"} {
 		if q.Get(name) != "" {
 			out.Set(name, q.Get(name))
 		}

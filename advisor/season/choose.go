@@ -29,6 +29,8 @@ type Season struct {
 	Beside    programme.Difference    `json:"beside"`          // what the other does otherwise
 	More      geo.Opt[programme.Gain] `json:"more,omitzero"`   // what 1,000 more buys
 	Prices    Prices                  `json:"prices"`
+	// Boundaries are the districts, or the region where there are none.
+	Boundaries []geo.Boundary `json:"-"`
 }
 
 // Village is one village with its need and the spots about it.
@@ -64,7 +66,7 @@ func Choose(ctx context.Context, r *Records, a Adviser, w Wishes, progress advis
 	if err := w.check(); err != nil {
 		return nil, err
 	}
-	out := &Season{Schema: Schema, Snapshot: r.Snapshot, Wishes: w}
+	out := &Season{Schema: Schema, Snapshot: r.Snapshot, Wishes: w, Boundaries: r.outlines()}
 	if err := out.needs(ctx, r); err != nil {
 		return nil, err
 	}

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"encoding/json"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,10 +14,7 @@ import (
 
 // NewSeason says a season's programme in a language.
 func NewSeason(c *say.Catalogue, l say.Lang, x *season.Season) Account {
-	s := seasonSpeaker{speaker{c, l}, x, map[string]season.Village{}}
-	for _, v := range x.Villages {
-		s.of[v.ID] = v
-	}
+	s := newSeasonSpeaker(c, l, x)
 	out := Account{
 		Lang:  l.String(),
 		Title: s.Say("season.title"),
@@ -26,7 +22,7 @@ func NewSeason(c *say.Catalogue, l say.Lang, x *season.Season) Account {
 		How:   Lines{s.Say("season.heading.how"), s.how()},
 		Parts: []AccountPart{
 			{Heading: s.Say("season.heading.ranked"), Tables: []Table{s.ranked(), s.spots()}, Key: "wide"},
-			{Heading: s.Say("season.heading.parts"), Tables: []Table{s.windows(), s.districts()}, Key: "parts"},
+			{Heading: s.Say("season.heading.parts"), Tables: []Table{s.windows(), s.districts()}, Key: "chosen"},
 		},
 		Terms: Lines{s.Say("advice.heading.cautions"), []string{
 			s.Say("season.caution.walk"), s.Say("season.caution.test"), s.Say("season.caution.law"), s.Say("season.caution.chance"),
@@ -43,11 +39,6 @@ func NewSeason(c *say.Catalogue, l say.Lang, x *season.Season) Account {
 	return out
 }
 
-// SeasonFile writes a season's programme as one HTML file that needs no other.
-func SeasonFile(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) error {
-	return NewSeason(c, l, x).file(w, c, l)
-}
-
 // SeasonJSON writes a season as indented JSON; the same season gives the same bytes.
 func SeasonJSON(x *season.Season) ([]byte, error) {
 	out, err := json.MarshalIndent(x, "", "  ")
@@ -59,6 +50,14 @@ type seasonSpeaker struct {
 	speaker
 	*season.Season
 	of map[string]season.Village
+}
+
+func newSeasonSpeaker(c *say.Catalogue, l say.Lang, x *season.Season) seasonSpeaker {
+	s := seasonSpeaker{speaker{c, l}, x, map[string]season.Village{}}
+	for _, v := range x.Villages {
+		s.of[v.ID] = v
+	}
+	return s
 }
 
 func (s seasonSpeaker) whole(v float64) string { return s.number(v, 0) }
@@ -147,6 +146,10 @@ func (s seasonSpeaker) ranked() Table {
 		name := s.Say("season.place", say.With("n", say.Count(i+1)), say.With("village", say.Text(s.name(v))))
 		first := p.Tries[0]
 		t.add(name, s.count(v.Unserved), s.attempt(first), s.chance(clamp(p.Chance)), s.deep(first.DepthM), s.whole(p.People), s.whole(p.Money), s.second(p))
+		t.lead(2, s.adviceOn(first, v))
+		if len(p.Tries) > 1 {
+			t.lead(7, s.adviceOn(p.Tries[1], v))
+		}
 	}
 	t.Notes = []string{s.Say("season.note.chance")}
 	return t
@@ -187,6 +190,7 @@ func (s seasonSpeaker) spots() Table {
 				if x.Name == a.Spot && x.Name != told {
 					told = x.Name
 					t.add(s.name(v), x.Name, s.position(x.At), s.distance(x.WalkM), s.risk(x.Risk))
+					t.lead(1, s.adviceOn(a, v))
 				}
 			}
 		}

@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"net/url"
 	"strings"
 	"testing"
 
 	"waterstrike/advisor/season"
 	"waterstrike/geo"
+	"waterstrike/geo/coord"
 	"waterstrike/server/sheet"
 	"waterstrike/server/sheet/sheettest"
 	"waterstrike/ui/say"
@@ -130,6 +132,36 @@ func TestServedFiguresLeadToTheirRecords(t *testing.T) {
 	}
 	if led < 10 {
 		t.Errorf("%d figures lead to records", led)
+	}
+}
+
+// Every chosen spot leads to its advice by the method of the attempt; in a file that stands
+// alone nothing does, and both hold the map.
+func TestSeasonLeadsToAdvice(t *testing.T) {
+	c, x := catalogue(t), chosen(t)
+	page, err := sheet.NewSeasonPage(c, say.PT, x)
+	if err != nil {
+		t.Fatal(err)
+	}
+	spots := page.Parts[0].Tables[1]
+	for _, row := range spots.Rows {
+		to, err := url.Parse(row[1].Href)
+		if err != nil || to.Path != "/advice" || to.Query().Get("method") == "" || to.Query().Get("lang") != "pt" {
+			t.Errorf("%s leads to %q", row[0].Words, row[1].Href)
+		}
+		if _, err := coord.ReadPair(to.Query().Get("at"), coord.LatLonOrder); err != nil {
+			t.Errorf("%s: %v", row[0].Words, err)
+		}
+	}
+	if len(spots.Rows) == 0 || len(page.Parts[1].Drawings) != 1 {
+		t.Errorf("%d spots, %d maps", len(spots.Rows), len(page.Parts[1].Drawings))
+	}
+	var file bytes.Buffer
+	if err := sheet.SeasonFile(&file, c, say.PT, x); err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(file.String(), "/advice") || strings.Count(file.String(), "<svg") != 1 {
+		t.Error("the file leads to a server, or has no map")
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"waterstrike/advisor/season"
+	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
@@ -38,18 +39,7 @@ func (s speaker) drawServed(a *season.Account) (scene draw.Scene, there bool, er
 	for _, v := range d.Vessels {
 		largest = max(largest, v.Amount)
 	}
-	for _, b := range a.Boundaries {
-		if len(a.Boundaries) > 1 && len(b.Shape) > 0 {
-			middle, _ := planar.CentroidArea(b.Shape)
-			xy := plane.XY(coord.LonLat{Lon: middle[0], Lat: middle[1]})
-			d.Names = append(d.Names, draw.MapVillage{At: draw.Point{X: xy.X, Y: xy.Y}, Name: b.Name})
-		}
-		for _, polygon := range b.Shape {
-			for _, ring := range polygon {
-				d.Outline = append(d.Outline, onPlane(plane, ring))
-			}
-		}
-	}
+	d.Outline, d.Names = outlines(plane, a.Boundaries)
 	title := s.Say("plot.served-map.title")
 	scene, err = draw.Vessels(d, draw.MapOptions{
 		WidthMM: plotMM, HeightMM: plotMM, ID: "served-map-", Title: title, Desc: s.Say("plot.served-map.desc"), North: s.Say("drawing.north"), Distance: s.distance,
@@ -74,6 +64,23 @@ func located(a *season.Account) (places []coord.LonLat, people []counted) {
 		}
 	}
 	return places, people
+}
+
+// outlines projects boundaries, with a name in the middle of each where there are several.
+func outlines(plane coord.Plane, all []geo.Boundary) (rings [][]draw.Point, names []draw.MapVillage) {
+	for _, b := range all {
+		if len(all) > 1 && len(b.Shape) > 0 {
+			middle, _ := planar.CentroidArea(b.Shape)
+			xy := plane.XY(coord.LonLat{Lon: middle[0], Lat: middle[1]})
+			names = append(names, draw.MapVillage{At: draw.Point{X: xy.X, Y: xy.Y}, Name: b.Name})
+		}
+		for _, polygon := range b.Shape {
+			for _, ring := range polygon {
+				rings = append(rings, onPlane(plane, ring))
+			}
+		}
+	}
+	return rings, names
 }
 
 // onPlane projects a ring, without corners that no drawing shows.

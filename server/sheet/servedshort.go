@@ -15,11 +15,7 @@ func ServedShort(c *say.Catalogue, l say.Lang, a *season.Account) (districts Tab
 	}
 	s := &servedSpeaker{speaker: speaker{c, l}, Account: a}
 	districts = s.districts()
-	for _, row := range districts.Rows {
-		for i := range row {
-			row[i].Href = ""
-		}
-	}
+	districts.leadNowhere()
 	districts.Notes = s.how()[:2]
 	return districts, true
 }

@@ -1,5 +1,13 @@
 package sheet
 
+import (
+	"net/url"
+
+	"waterstrike/geo"
+	"waterstrike/geo/coord"
+	"waterstrike/ui/say"
+)
+
 // Sheet is an advice said in one language: every string is ready to be shown.
 type Sheet struct {
 	Lang     string // BCP 47
@@ -72,6 +80,25 @@ func (t *Table) link(href string) { t.Rows[len(t.Rows)-1][0].Href = href }
 
 // lead makes an entry of the last row lead somewhere.
 func (t *Table) lead(column int, href string) { t.Rows[len(t.Rows)-1][column].Href = href }
+
+// leadNowhere takes away where the entries lead.
+func (t Table) leadNowhere() {
+	for _, row := range t.Rows {
+		for i := range row {
+			row[i].Href = ""
+		}
+	}
+}
+
+// AdviceAt is where the advice at a place stands on the server; with a method, the plan is
+// for that one.
+func AdviceAt(at coord.LonLat, m geo.Method, l say.Lang) string {
+	q := url.Values{"at": {plainNumber(at.Lat, 6) + " " + plainNumber(at.Lon, 6)}, "lang": {l.String()}}
+	if m != "" {
+		q.Set("method", string(m))
+	}
+	return "/advice?" + q.Encode()
+}
 
 // Lines is a part that says things.
 type Lines struct {

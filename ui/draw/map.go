@@ -47,6 +47,12 @@ func Map(d MapData, o MapOptions) (Scene, error) {
 	if err := area.check(); err != nil {
 		return Scene{}, err
 	}
+	return northUp(area.grown(0.05, 0.05, 50), entries, o, func(f frame) []Item { return mapGround(f, d) })
+}
+
+// northUp frames what is drawn of an area with a title, a scale bar, an arrow to the north
+// and a legend.
+func northUp(area extent, entries []entry, o MapOptions, ground func(frame) []Item) (Scene, error) {
 	const margin = 3.0
 	_, legendH := legend(entries, Point{}, o.WidthMM-2*margin)
 	bottom := o.HeightMM - margin - legendH
@@ -54,10 +60,10 @@ func Map(d MapData, o MapOptions) (Scene, error) {
 	if sheet.WidthMM < 10 || sheet.HeightMM < 10 {
 		return Scene{}, errors.New("draw: the sheet is too small for the map and its legend")
 	}
-	f := mapFrame(area.grown(0.05, 0.05, 50), sheet)
+	f := mapFrame(area, sheet)
 	signs, _ := legend(entries, Point{margin, bottom}, o.WidthMM-2*margin)
 	items := []Item{Text{At: Point{margin, margin + titleMM}, Words: o.Title, SizeMM: titleMM, Bold: true}}
-	items = append(items, Group{Clip: f.clip(), Items: mapGround(f, d)}, outlined(f.box()))
+	items = append(items, Group{Clip: f.clip(), Items: ground(f)}, outlined(f.box()))
 	items = append(items, scaleBar(f, o.Distance)...)
 	items = append(items, northArrow(Point{sheet.X + sheet.WidthMM - 6, sheet.Y + 4}, o.North)...)
 	return Scene{o.WidthMM, o.HeightMM, o.ID, o.Title, o.Desc, append(items, signs...)}, nil

@@ -60,21 +60,8 @@ func Vessels(d VesselMap, o MapOptions) (Scene, error) {
 	if err := area.check(); err != nil {
 		return Scene{}, err
 	}
-	const margin = 3.0
 	entries := vesselEntries(o.Words, len(d.Outline) > 0)
-	_, legendH := legend(entries, Point{}, o.WidthMM-2*margin)
-	bottom := o.HeightMM - margin - legendH
-	sheet := Rect{X: margin, Y: 9, WidthMM: o.WidthMM - 2*margin, HeightMM: bottom - 3 - 9}
-	if sheet.WidthMM < 10 || sheet.HeightMM < 10 {
-		return Scene{}, errors.New("draw: the sheet is too small for the map and its legend")
-	}
-	f := mapFrame(area.grown(0.12, 0.12, 50), sheet)
-	signs, _ := legend(entries, Point{margin, bottom}, o.WidthMM-2*margin)
-	items := []Item{Text{At: Point{margin, margin + titleMM}, Words: o.Title, SizeMM: titleMM, Bold: true}}
-	items = append(items, Group{Clip: f.clip(), Items: vesselGround(f, d, most)}, outlined(f.box()))
-	items = append(items, scaleBar(f, o.Distance)...)
-	items = append(items, northArrow(Point{sheet.X + sheet.WidthMM - 6, sheet.Y + 4}, o.North)...)
-	return Scene{o.WidthMM, o.HeightMM, o.ID, o.Title, o.Desc, append(items, signs...)}, nil
+	return northUp(area.grown(0.12, 0.12, 50), entries, o, func(f frame) []Item { return vesselGround(f, d, most) })
 }
 
 // vesselGround draws the outlines, then the vessels, the largest first, and names over them.
