@@ -3,6 +3,7 @@ package welldesign
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"waterstrike/advisor/rule"
 	"waterstrike/geo"
@@ -26,6 +27,7 @@ func CostOf(w Well, k Kit, z, share float64) Cost {
 	p := k.Prices
 	out := Cost{Known: geo.Money{Currency: p.Currency}}
 	loads := Quantities(w, k, share)
+	var lacking []Item
 	for _, item := range Items() {
 		amount := loads[item]
 		if amount == 0 || owned(item) {
@@ -33,10 +35,13 @@ func CostOf(w Well, k Kit, z, share float64) Cost {
 		}
 		price, ok := p.of(item, w.Casing.OutsideMM)
 		if !ok {
-			out.Missing = append(out.Missing, noPrice(item, w.Casing.OutsideMM))
+			lacking = append(lacking, item)
 			continue
 		}
 		out.Known.Amount += price * amount
+	}
+	if len(lacking) > 0 {
+		out.Missing = []geo.Message{noPrice(lacking, w.Casing.OutsideMM)}
 	}
 	work := Hours(w, k, z)
 	out.add(p.PersonDay, work.DaysOut*float64(work.People), "cost.no-person-day")
@@ -54,12 +59,17 @@ func (c *Cost) add(price geo.Opt[float64], times float64, missing geo.Code) {
 	c.Missing = append(c.Missing, geo.Say(missing, geo.With("file", geo.Text(rule.Named(PricesFile)))))
 }
 
-// noPrice names an item that the list has no price for, and how the list would.
-func noPrice(item Item, mm float64) geo.Message {
-	name := string(item)
-	if sized(item) {
-		name += "-" + strconv.Itoa(int(mm+0.5))
+// noPrice names the items that the list has no price for, and how the list would.
+func noPrice(items []Item, mm float64) geo.Message {
+	var named geo.Refs
+	var entries []string
+	for _, item := range items {
+		name := string(item)
+		if sized(item) {
+			name += "-" + strconv.Itoa(int(mm+0.5))
+		}
+		named, entries = append(named, "item."+geo.Code(item)), append(entries, strconv.Quote(name))
 	}
-	return geo.Say("cost.no-price", geo.With("item", geo.Ref("item."+geo.Code(item))), geo.With("unit", geo.Ref("unit."+geo.Code(item.Unit()))),
-		geo.With("entry", geo.Text(name)), geo.With("file", geo.Text(rule.Named(PricesFile))))
+	return geo.Say("cost.no-price", geo.With("reason", named), geo.With("entry", geo.Text(strings.Join(entries, ", "))),
+		geo.With("file", geo.Text(rule.Named(PricesFile))))
 }

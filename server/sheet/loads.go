@@ -25,6 +25,8 @@ func (s speaker) loads(p *advisor.Plan) Table {
 	if money, ok := p.Forecast.Money.Get(); ok {
 		if money.P80 > 0 { // nothing priced is not free
 			t.Notes = append(t.Notes, s.Say("building.cost", say.With("money", say.MoneyRange(money.P50, money.P80, money.Currency))))
+		} else {
+			t.Notes = append(t.Notes, s.Say("building.nothing-priced"))
 		}
 		t.Notes = append(t.Notes, s.tellAll(money.Missing)...)
 	} else {
