@@ -3,6 +3,7 @@ package season
 import (
 	"cmp"
 	"context"
+	"errors"
 	"slices"
 
 	"waterstrike/advisor"
@@ -84,7 +85,24 @@ func Choose(ctx context.Context, r *Records, a Adviser, w Wishes, progress advis
 	if err != nil {
 		return nil, err
 	}
-	return out, out.solve(ctx, p)
+	return out, out.named(out.solve(ctx, p))
+}
+
+// named puts the village's name where an error holds its ID: nobody knows a village by that.
+func (s *Season) named(err error) error {
+	var failure *geo.Error
+	if !errors.As(err, &failure) {
+		return err
+	}
+	args := slices.Clone(failure.Message.Args)
+	for i, a := range args {
+		for _, v := range s.Villages {
+			if a.Name == "id" && a.Value == geo.Text(v.ID) {
+				args[i].Value = geo.Text(v.Name)
+			}
+		}
+	}
+	return geo.Fail(failure.Kind, failure.Op, geo.Say(failure.Message.Code, args...), failure.Err)
 }
 
 // needs counts who is without a point within the standard.

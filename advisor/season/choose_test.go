@@ -143,6 +143,10 @@ func TestChooseRefuses(t *testing.T) {
 			w.PerBore, w.PerMetre = geo.Opt[float64]{}, geo.Opt[float64]{}
 		}, geo.Invalid, "season.no-prices"},
 		{"a price below nothing", func(_ *season.Records, w *season.Wishes) { w.PerMetre = geo.Some(-1.0) }, geo.Invalid, "season.bad-price"},
+		{"more care than there is", func(_ *season.Records, w *season.Wishes) { w.Caution = 3 }, geo.Invalid, "season.bad-care value=3"},
+		{"must be in, by its name, without the weeks", func(r *season.Records, w *season.Wishes) {
+			w.Must, w.Windows = []string{r.Villages[0].Name}, []programme.Window{{Weeks: 0.01}}
+		}, geo.Unsolvable, "programme.must-without-spot id=" + records.Villages[0].Name},
 		{"a week of nine days", func(_ *season.Records, w *season.Wishes) { w.WeekDays = 9 }, geo.Invalid, "season.bad-week"},
 		{"no villages", func(r *season.Records, _ *season.Wishes) { r.Villages = nil }, geo.TooFewData, "programme.no-villages"},
 		{"a village twice", func(r *season.Records, _ *season.Wishes) {
@@ -155,7 +159,7 @@ func TestChooseRefuses(t *testing.T) {
 		{"an unknown village", func(_ *season.Records, w *season.Wishes) { w.Must = []string{"Nowhere"} }, geo.NotFound, "problem.unknown-village"},
 		{"must and never", func(r *season.Records, w *season.Wishes) {
 			w.Must, w.Never = []string{r.Villages[0].Name}, []string{string(r.Villages[0].ID)}
-		}, geo.Invalid, "programme.must-and-never"},
+		}, geo.Invalid, "programme.must-and-never id=" + string(records.Villages[0].ID)},
 		{"a floor that cannot hold", north, geo.Unsolvable, "programme.floor-villages"},
 		{"a floor nowhere", func(_ *season.Records, w *season.Wishes) {
 			w.Floors = []programme.Floor{{District: "Far", Villages: 1}}

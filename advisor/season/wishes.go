@@ -3,6 +3,7 @@ package season
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"waterstrike/advisor/coverage"
@@ -62,6 +63,8 @@ func (w *Wishes) check() error {
 		return fail(geo.Invalid, "programme.no-budget", geo.With("sum", geo.Number(w.Budget)))
 	case w.PerBore.Or(0) < 0 || w.PerMetre.Or(0) < 0 || math.IsNaN(w.PerBore.Or(0)+w.PerMetre.Or(0)) || !(w.PerKM >= 0):
 		return fail(geo.Invalid, "season.bad-price")
+	case !(w.Caution >= 0 && w.Caution <= 1):
+		return fail(geo.Invalid, "season.bad-care", geo.With("value", geo.Text(strconv.FormatFloat(w.Caution, 'g', -1, 64))))
 	case !positive(w.WeekDays) || w.WeekDays > 7:
 		return fail(geo.Invalid, "season.bad-week", geo.With("value", geo.Number(w.WeekDays)))
 	}
@@ -70,9 +73,17 @@ func (w *Wishes) check() error {
 
 // meets refuses villages and districts that are not there, before anything is worked out.
 func (w *Wishes) meets(r *Records, villages []Village) error {
-	for _, list := range [][]string{w.Must, w.Never} {
-		if _, err := named(r.Villages, list); err != nil {
-			return err
+	must, err := named(r.Villages, w.Must)
+	if err != nil {
+		return err
+	}
+	never, err := named(r.Villages, w.Never)
+	if err != nil {
+		return err
+	}
+	for i, id := range never {
+		if slices.Contains(must, id) {
+			return fail(geo.Invalid, "programme.must-and-never", geo.With("id", geo.Text(w.Never[i])))
 		}
 	}
 	for _, f := range w.Floors {

@@ -1,6 +1,10 @@
 package main
 
 import (
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
 	"strings"
 
 	"waterstrike/ui/say"
@@ -57,6 +61,21 @@ func helpWords() map[string]string {
 	return words
 }
 
+// number reads a number whose minus oneForm wrote as the sign: not every negative number is
+// the start of a position.
+func number(ctx *kong.DecodeContext, target reflect.Value) error {
+	token, err := ctx.Scan.PopValue("float")
+	if err != nil {
+		return err
+	}
+	v, err := strconv.ParseFloat(strings.Replace(token.String(), "−", "-", 1), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return fmt.Errorf("expected a float but got %q (string)", token)
+	}
+	target.SetFloat(v)
+	return nil
+}
+
 // parser builds the command line in the app's language.
 func (a *app) parser(c *commands) (*kong.Kong, error) {
 	vars := kong.Vars{}
@@ -70,5 +89,6 @@ func (a *app) parser(c *commands) (*kong.Kong, error) {
 		kong.Writers(a.out, a.err),
 		kong.Exit(func(int) { a.helped = true }),
 		kong.Help(a.help),
+		kong.KindMapper(reflect.Float64, kong.MapperFunc(number)),
 	)
 }

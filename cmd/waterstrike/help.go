@@ -77,6 +77,8 @@ func examples(command string) string {
 		"learnt":   {"waterstrike learnt -data demo-region/data -page learnt.html"},
 		"section":  {"waterstrike section -data demo-region/data '0.60N 0.30W' '0.60N 0.05W' section.svg"},
 		"surface":  {"waterstrike surface -data demo-region/data '0.60N 0.30W' '0.30N 0.05W' ground.tif", "waterstrike surface -method auger -cell 250 '0.60N 0.30W' '0.30N 0.05W' ground.csv"},
+		"choose":   {"waterstrike choose -data demo-region/data -budget 8000 -weeks 20", "waterstrike choose -budget 8000 -weeks 'dry = 14, late = 6' -floors 'North = 3, South = 400 people' -never Toptoro -table chosen.csv -page chosen.html", "waterstrike choose -budget 8000 -weeks 20 -care 0.3"},
+		"served":   {"waterstrike served -data demo-region/data", "waterstrike served -on 2024-10-31 -standard jmp-basic -lang fr -pdf served.pdf", "waterstrike served -foretold -page served.html"},
 		"export":   {"waterstrike export geojson bores.geojson", "waterstrike export csv exported", "waterstrike export xlsx records.xlsx", "waterstrike export gpkg records.gpkg", "waterstrike export water-points visits.csv"},
 		"backup":   {"waterstrike backup", "waterstrike backup -to /media/stick/ground.gpkg"},
 		"restore":  {"waterstrike restore waterstrike-data/backups/2026-11-25.gpkg"},

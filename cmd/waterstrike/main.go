@@ -6,7 +6,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"io"
 	"os"
 	"os/signal"
@@ -14,8 +13,6 @@ import (
 
 	"waterstrike/geo"
 	"waterstrike/ui/say"
-
-	"github.com/alecthomas/kong"
 )
 
 func main() {
@@ -55,14 +52,4 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer, getenv fu
 func broken(stderr io.Writer, err error) int {
 	io.WriteString(stderr, err.Error()+"\n")
 	return exitInternal
-}
-
-// misused answers arguments that make no sense.
-func (a *app) misused(err error) int {
-	var parse *kong.ParseError
-	if !errors.As(err, &parse) {
-		return broken(a.err, err)
-	}
-	a.complain(geo.Say("command.misused", geo.With("value", geo.Text(parse.Error()))))
-	return exitInvalid
 }
