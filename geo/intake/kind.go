@@ -73,6 +73,7 @@ var kinds = map[string]kind{
 		fields: map[string]form{
 			"analyte": formChoice, "value": formNumber, "unit": formText, "basis": formText,
 			"limit": formNumber, "date": formDate, "laboratory": formText,
+			"waivedBy": formText, "reason": formText,
 		},
 		part: true, apply: (*run).sample,
 	},

@@ -12,20 +12,53 @@ func (r *run) sample(c *cells) (bool, error) {
 		return r.wideSample(c)
 	}
 	a, named, ok := c.analyte()
-	text := c.text("value")
-	if ok && text == "" {
-		c.reject(MissingValue, c.table.fields["value"].name, "")
-	}
-	if !ok || text == "" {
+	if !ok {
 		return false, nil
 	}
-	f := c.table.fields["value"]
-	s, ok := c.result(a, f, text, cmp.Or(c.text("unit"), f.unitOfColumn(c)))
+	f, text := c.table.fields["value"], c.text("value")
+	unit := cmp.Or(c.text("unit"), f.unitOfColumn(c))
+	var s geo.Sample
+	switch {
+	case text != "":
+		s, ok = c.result(a, f, text, unit)
+	case c.text("waivedBy") != "" && !c.limit().Known():
+		s, ok = c.waived(a, f, unit)
+	case c.limit().Known():
+		s, ok = c.notFound(a, f, text, unit)
+	default:
+		c.reject(MissingValue, f.name, "")
+		return false, nil
+	}
 	if !ok {
 		return false, nil
 	}
 	s.Basis = cmp.Or(c.text("basis"), s.Basis, named)
 	return r.part(c, c.signed(a, f, s))
+}
+
+// waived keeps who answers for doing without a test, and why: without a reason nobody does.
+// Beside a result a waiver says nothing, and is not asked for.
+func (c *cells) waived(a geo.Analyte, f *column, unit string) (geo.Sample, bool) {
+	if c.text("reason") == "" {
+		c.reject(MissingValue, c.columnName("reason", "waivedBy"), "")
+		return geo.Sample{}, false
+	}
+	s, ok := geo.Sample{Analyte: a.Code, Unit: a.Unit}, true
+	if unit != "" {
+		s, ok = c.measured(a, f, unit, unit)
+	}
+	s.WaivedBy, s.Reason = c.text("waivedBy"), c.text("reason")
+	return s, ok
+}
+
+// columnName is the column of the first of the fields that the table has.
+func (c *cells) columnName(fields ...string) string {
+	for _, name := range fields {
+		if f := c.table.fields[name]; f != nil {
+			return f.name
+		}
+	}
+	return ""
 }
 
 // analyte reads what was tested for: a code that the mapping gives, or a name or sign in

@@ -50,6 +50,33 @@ func TestReadResults(t *testing.T) {
 	}
 }
 
+// What an export says of a bottle comes back: a result below detection with its limit alone,
+// and who answers for doing without a test.
+func TestReadResultsWithoutAValue(t *testing.T) {
+	mapping := strings.Replace(laboratory, `"limit": {"column": "dl"}`,
+		`"limit": {"column": "dl"}, "waivedBy": {"column": "by"}, "reason": {"column": "why"}`, 1)
+	waived := geo.Sample{Analyte: "fluoride", Unit: "mg/L", WaivedBy: "A. Diallo", Reason: "none in forty bores around"}
+	for row, want := range map[string]geo.Sample{
+		"arsenic,,ug/L,,10,,": {Analyte: "arsenic", Unit: "ug/L", DetectionLimit: geo.Some(10.0)},
+		"fluoride,,mg/L,,,A. Diallo,none in forty bores around":    waived,
+		"fluoride,,,,,A. Diallo,none in forty bores around":        waived,
+		"fluoride,0.4,mg/L,,,A. Diallo,none in forty bores around": {Analyte: "fluoride", Unit: "mg/L", Value: geo.Some(0.4)},
+		"nitrate,,mg/L,NO3,,A. Diallo,none in forty bores around":  {Analyte: "nitrate", Basis: "NO3", Unit: "mg/L", WaivedBy: waived.WaivedBy, Reason: waived.Reason},
+	} {
+		got, bag := resultsOf(t, mapping, "no,what,v,u,basis,dl,by,why", "1,"+row+"\n")
+		if len(got) != 1 || got[0] != want {
+			t.Errorf("%s: %+v %+v, want %+v", row, got, bag.Issues, want)
+		}
+	}
+	for _, row := range []string{"fluoride,,mg/L,,,A. Diallo,", "fluoride,,mg/L,,,,no reason"} {
+		got, bag := resultsOf(t, mapping, "no,what,v,u,basis,dl,by,why", "1,"+row+"\n")
+		if len(got) != 0 {
+			t.Errorf("%s: %+v", row, got)
+		}
+		wantIssues(t, bag, "issue.missing-position", "issue.missing-value")
+	}
+}
+
 func TestReadResultsSaysWhatIsWrong(t *testing.T) {
 	for row, want := range map[string]string{
 		"gold,1,mg/L,,":        "issue.unknown-value",
