@@ -55,6 +55,9 @@ func choiceGround(f frame, d ChoiceMap) (items []Item) {
 	for _, ring := range d.Outline {
 		items = append(items, Path{Points: f.points(ring), Closed: true, Stroke: boundaryLine})
 	}
+	for _, n := range d.Names { // under the signs: no name may hide a village
+		items = append(items, Text{At: f.point(n.At.X, n.At.Y), Words: n.Name, SizeMM: textMM, Anchor: Middle, Halo: true})
+	}
 	sign := func(c choice, v MapVillage, number string) {
 		items = append(items, Group{Title: v.Name, Items: choiceSign(c, f.point(v.At.X, v.At.Y), number)})
 	}
@@ -63,9 +66,6 @@ func choiceGround(f frame, d ChoiceMap) (items []Item) {
 	}
 	for _, v := range d.LeftOut {
 		sign(leftOut, v, "")
-	}
-	for _, n := range d.Names { // under the numbers, which must be read
-		items = append(items, Text{At: f.point(n.At.X, n.At.Y), Words: n.Name, SizeMM: textMM, Anchor: Middle, Halo: true})
 	}
 	for i := len(d.Chosen) - 1; i >= 0; i-- {
 		sign(chosen, d.Chosen[i], strconv.Itoa(i+1))

@@ -209,6 +209,14 @@ func (p pdfPen) text(t Text) error {
 		p.doc.TransformRotate(-t.Rotate, x, y)
 		defer p.doc.TransformEnd()
 	}
+	if t.Halo {
+		p.doc.SetTextRenderingMode(1) // the outlines alone: ISO 32000-1, table 106
+		p.doc.SetDrawColor(255, 255, 255)
+		p.doc.SetLineWidth(0.22 * t.SizeMM)
+		p.doc.SetDashPattern(nil, 0)
+		p.doc.Text(left, y, words)
+		p.doc.SetTextRenderingMode(0)
+	}
 	p.doc.Text(left, y, words)
 	return nil
 }

@@ -72,11 +72,15 @@ func sectionBores(f frame, bores []SectionBore) []Item {
 	for i, b := range bores {
 		at := boreSign(f, b)
 		sign, _ := marker(b.Outcome, at) // checked by sectionEntries
-		items = append(items, segment(at.X, at.Y, at.X, names[i].Y, line(ink, 0.12)))
+		if names[i].there {
+			items = append(items, segment(at.X, at.Y, at.X, names[i].at.Y, line(ink, 0.12)))
+		}
 		items = append(items, sign...)
 	}
 	for i, b := range bores {
-		items = append(items, Text{At: names[i], Words: b.Label, SizeMM: textMM, Anchor: Middle, Halo: true})
+		if names[i].there {
+			items = append(items, Text{At: names[i].at, Words: b.Label, SizeMM: textMM, Anchor: Middle, Halo: true})
+		}
 	}
 	return items
 }
@@ -107,28 +111,41 @@ func boreShaft(f frame, b SectionBore) []Item {
 	return append(items, segment(base.X-half, base.Y, base.X+half, base.Y, line(ink, 0.4)))
 }
 
-// boreNames returns where the names stand: above the outcome, raised where another name or
-// outcome is in the way, but not into the title: where too many crowd, some cover others.
-func boreNames(f frame, bores []SectionBore) []Point {
+// boreName is where the name of a bore stands, by its middle; none where no room was.
+type boreName struct {
+	at    Point
+	there bool
+}
+
+// boreNames finds room for the names: above the outcome, raised where another name or
+// outcome is in the way, but not into the title; then likewise to the right and to the left
+// of the bore. A name without room anywhere is left out rather than put over others.
+func boreNames(f frame, bores []SectionBore) []boreName {
 	const step, highest = 0.5, 2*titleMM + 1 // the title's foot
 	var taken []Rect
 	for _, b := range bores {
 		at := boreSign(f, b)
 		taken = append(taken, Rect{X: at.X - 1.3, Y: at.Y - 1.3, WidthMM: 2.6, HeightMM: 2.6})
 	}
-	out := make([]Point, len(bores))
+	out := make([]boreName, len(bores))
 	for i, b := range bores {
-		width := textWidth(b.Label, textMM)
-		at := boreSign(f, b)
-		own := Rect{X: at.X - width/2, Y: at.Y - 2 - textMM, WidthMM: width, HeightMM: textMM}
-		for r := own; r.Y >= highest; r.Y -= step {
-			if !slices.ContainsFunc(taken, r.meets) {
-				own = r
+		width, at := textWidth(b.Label, textMM), boreSign(f, b)
+		free := func(shift float64) bool {
+			r := Rect{X: at.X + shift - width/2, Y: at.Y - 2 - textMM, WidthMM: width, HeightMM: textMM}
+			for ; r.Y >= highest; r.Y -= step {
+				if !slices.ContainsFunc(taken, r.meets) {
+					taken = append(taken, r)
+					out[i] = boreName{Point{at.X + shift, r.Y + textMM}, true}
+					return true
+				}
+			}
+			return false
+		}
+		for _, shift := range []float64{0, width/2 + 0.5, -width/2 - 0.5} {
+			if free(shift) {
 				break
 			}
 		}
-		taken = append(taken, own)
-		out[i] = Point{at.X, own.Y + own.HeightMM}
 	}
 	return out
 }
