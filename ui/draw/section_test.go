@@ -148,7 +148,7 @@ func TestSectionColumnsAreToScale(t *testing.T) {
 // Names of bores that stand close to each other must not cover one another; where more
 // crowd than there is room for, some are left out.
 func TestSectionNamesKeepApart(t *testing.T) {
-	for bores, least := range map[int]int{3: 3, 60: 10} {
+	for bores, least := range map[int]int{3: 3, 60: 4} {
 		d, o := tinySection()
 		d.Bores = nil
 		for i := range bores {
