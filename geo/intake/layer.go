@@ -33,7 +33,7 @@ func tablesOf(files fs.FS, name string) ([]Table, error) {
 	var err error
 	switch formatOf(Table{File: name}) {
 	case "xlsx":
-		inside, err = sheetsOf(files, name)
+		inside, err = Sheets(files, name)
 	case "gpkg":
 		layers, can := files.(LayerFS)
 		if !can {

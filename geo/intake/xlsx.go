@@ -65,8 +65,9 @@ func openBook(files fs.FS, name string) (*excelize.File, error) {
 	return book, nil
 }
 
-// sheetsOf lists the sheets of a workbook.
-func sheetsOf(files fs.FS, name string) ([]string, error) {
+// Sheets lists the sheets of a workbook (ECMA-376), in its order. It returns an error for
+// what is no workbook.
+func Sheets(files fs.FS, name string) ([]string, error) {
 	book, err := openBook(files, name)
 	if err != nil {
 		return nil, err

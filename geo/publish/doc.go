@@ -1,5 +1,5 @@
 // Package publish writes records for other programs, GeoJSON for maps, CSV for tables and
-// a workbook for people, and reads back the first two.
+// a workbook for people, and reads all three back.
 //
 // Writers stream: a record is written as it is read, so memory does not grow with their
 // number. The same records give the same bytes. A writer that fails leaves a file that

@@ -18,8 +18,8 @@ import (
 // not write: those need a mapping.
 var ErrForeign = errors.New("it is not what an export writes")
 
-// Read brings back what [CSVFiles] or [GeoJSONFiles] wrote: name is a folder of such files,
-// or one of them. Records keep their ids, so that what is there already is not added again.
+// Read brings back what [CSVFiles], [GeoJSONFiles] or [XLSX] wrote: name is a folder of such
+// files, or one of them. Records keep their ids, so that what is there already is not added again.
 // A row that cannot be read is listed, as [intake.Read] lists it. Boundaries and rivers are
 // read where to is a [Sink], and areas and lines with names from the GeoJSON of other programs
 // too. Memory grows with the ids of the records, and with the readings of tests and
@@ -88,23 +88,56 @@ type reader struct {
 }
 
 // file reads one file.
-func (in *reader) file(name string) (err error) {
+func (in *reader) file(name string) error {
 	if known, err := in.shapes(name); known || err != nil {
 		return err
 	}
 	if slices.Contains([]string{"boundaries.geojson", "rivers.geojson"}, path.Base(name)) {
 		return nil // of no shape
 	}
+	if strings.EqualFold(path.Ext(name), ".xlsx") {
+		return in.book(name)
+	}
 	t := intake.Table{File: name, Format: "csv", Encoding: "utf-8", Delimiter: ","}
 	if strings.EqualFold(path.Ext(name), ".geojson") {
 		t.Format = "geojson"
 	}
+	return in.rows(t, name, path.Base(name))
+}
+
+// book reads the sheets of a workbook.
+func (in *reader) book(name string) error {
+	sheets, err := intake.Sheets(in.files, name)
+	if err != nil {
+		return foreign(name, err)
+	}
+	found := false
+	for _, sheet := range readOrder {
+		if !slices.Contains(sheets, sheet) {
+			continue
+		}
+		found = true
+		t := intake.Table{File: name, Format: "xlsx", Sheet: sheet, HeaderRow: 1}
+		if err := in.rows(t, sheet, path.Base(name)+" / "+sheet); err != nil {
+			return err
+		}
+	}
+	if !found {
+		return foreign(name, ErrForeign)
+	}
+	return nil
+}
+
+// rows reads the rows of one table, whose kind is told by its name; label is how people are
+// told of it.
+func (in *reader) rows(t intake.Table, name, label string) (err error) {
 	rows, err := intake.Open(in.files, t)
 	if err != nil {
 		return foreign(name, err)
 	}
 	defer func() { err = errors.Join(err, rows.Close()) }()
-	r := newRow(path.Base(name), rows.Header(), t.Format == "csv")
+	r := newRow(label, rows.Header(), t.Format != "geojson")
+	r.guarded = t.Format == "csv"
 	take, err := takerOf(name, r)
 	if err != nil {
 		return foreign(name, err)
@@ -118,6 +151,9 @@ func (in *reader) file(name string) (err error) {
 			return nil
 		}
 		count.Rows++
+		if t.Format == "xlsx" && len(cells) < len(r.columns) { // a sheet ends its rows at the last cell that holds something
+			cells = append(cells, make([]string, len(r.columns)-len(cells))...)
+		}
 		r.number, r.cells = count.Rows, cells
 		in.sink.CountRow(r.file)
 		if err = in.row(take, r, count, err); err != nil {

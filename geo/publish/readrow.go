@@ -19,7 +19,8 @@ type row struct {
 	columns []string
 	at      map[string]int
 	cells   []string
-	table   bool // of CSV: words carry a guard
+	table   bool // of CSV or a workbook: parts stand in tables of their own
+	guarded bool // of CSV: words carry a guard
 }
 
 // newRow names the columns; the geometry of a feature is the position of a table.
@@ -65,7 +66,7 @@ func record[T any](r *row, columns []column[T]) (v T, err error) {
 		if text == "" || c.path == "" {
 			continue
 		}
-		member, err := c.kind.json(text, r.table)
+		member, err := c.kind.json(text, r.guarded)
 		if err != nil {
 			return v, &fault{intake.UnknownValue, c.name, text}
 		}
@@ -110,18 +111,24 @@ func grows(tree map[string]any, path string) bool {
 var errCell = errors.New("publish: not what the column holds")
 
 // json returns the JSON of a cell.
-func (k kind) json(text string, table bool) (json.RawMessage, error) {
+func (k kind) json(text string, guarded bool) (json.RawMessage, error) {
 	switch k {
 	case number:
 		return literal[float64](text)
 	case yesNo:
-		return literal[bool](strings.ToLower(text)) // spreadsheets write TRUE
+		switch text { // a workbook holds 1 and 0 (ECMA-376, 18.18.11), and spreadsheets write TRUE
+		case "1":
+			text = "true"
+		case "0":
+			text = "false"
+		}
+		return literal[bool](strings.ToLower(text))
 	case months:
 		return monthsJSON(text)
 	case raw:
 		return literal[any](text)
 	case words:
-		if table {
+		if guarded {
 			text = strings.TrimPrefix(text, guard)
 		}
 	}

@@ -20,6 +20,7 @@ import (
 	"waterstrike/geo/intake"
 	"waterstrike/geo/publish"
 	"waterstrike/geo/store"
+	"waterstrike/geo/store/storetest"
 )
 
 // What the formats cannot carry, by name:
@@ -124,6 +125,34 @@ func TestComesBack(t *testing.T) {
 				}
 			})
 		})
+	}
+}
+
+// TestWorkbookComesBack: a workbook read in again has lost nothing, a waiver and the visits
+// to a water point among it.
+func TestWorkbookComesBack(t *testing.T) {
+	bore := storetest.FullBore(1)
+	bore.Source.Batch = ""
+	at, _ := bore.Position.Get()
+	working := geo.WaterPoint{
+		ID: geo.WaterPointID(storetest.ID(2)), Name: "=upper", Kind: geo.TubeWell, Position: at, Works: geo.Some(true),
+		Visits: []geo.Visit{{On: geo.Date{Year: 2017, Month: 2}, Works: geo.Some(true), Words: "'fine'"}, {On: geo.Date{Year: 2018}, Works: geo.Some(false)}},
+	}
+	g := ground{bores: []geo.Bore{bore}, points: []geo.WaterPoint{working}}
+	var data bytes.Buffer
+	if err := publish.XLSX(t.Context(), &data, g, func(c geo.Code) string { return string(c) }); err != nil {
+		t.Fatal(err)
+	}
+	var bag intake.Memory
+	got, err := publish.Read(t.Context(), fstest.MapFS{"book.xlsx": {Data: data.Bytes()}}, "book.xlsx", &bag, nil)
+	if err != nil || got.Rejected != 0 || len(bag.Issues) != 0 {
+		t.Fatalf("%+v, %v, %v", got, bag.Issues, err)
+	}
+	if diff := gocmp.Diff(g, ground{bores: bag.Bores, points: bag.WaterPoints}, all); diff != "" {
+		t.Error(diff)
+	}
+	if _, err := publish.Read(t.Context(), fstest.MapFS{"book.xlsx": {Data: []byte("rubbish")}}, "book.xlsx", &bag, nil); err == nil {
+		t.Error("rubbish is read as a workbook")
 	}
 }
 
