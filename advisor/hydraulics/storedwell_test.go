@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"waterstrike/advisor/hydraulics"
+	"waterstrike/geo/outside"
 )
 
 // Cooper, Bredehoeft and Papadopulos (1967), table 1, as quoted in the checks of a public
@@ -68,24 +69,16 @@ func TestStoredWellEndsAsTheis(t *testing.T) {
 // higher here than in the table, which is why [hydraulics.JudgeBailer] calls nothing clear
 // that lies within a quarter.
 func TestBailAgainstGuideline(t *testing.T) {
-	for _, c := range []struct {
-		mm, half, threeQ float64
-		most             [5]float64 // at 7, 10.5, 14, 17.5 and 21 L/min
-	}{
-		{100, 6, 14, [5]float64{3.5, 5.3, 7.1, 8.8, 10.6}},
-		{125, 9, 21, [5]float64{2.9, 4.3, 5.7, 7.1, 8.5}},
-		{150, 12, 28, [5]float64{2.3, 3.4, 4.6, 5.7, 6.9}},
-		{200, 19, 46, [5]float64{1.5, 2.3, 3.1, 3.8, 4.6}},
-	} {
-		for i, lpm := range []float64{7, 10.5, 14, 17.5, 21} {
-			r := c.mm / 2000
-			b := hydraulics.Bailed{Well: hydraulics.Well{RadiusM: r, OpenRadiusM: r}, VolumeL: 10 * lpm, Minutes: 10}
-			rise := must[hydraulics.Rise](t)(hydraulics.Bail(hydraulics.Aquifer{TM2D: 1.1, Storage: 1e-3}, b))
-			near(t, "half recovery", rise.HalfMin, c.half, 0.09) // whole minutes, and T with two digits
-			near(t, "three-quarter recovery", rise.ThreeQMin, c.threeQ, 0.09)
-			if more := rise.MostM / c.most[i]; more < 1 || more > 1.3 {
-				t.Errorf("%v mm, %v L/min: %.2f m, the table has %v", c.mm, lpm, rise.MostM, c.most[i])
-			}
+	table := outside.ReadTable(t, outside.Reference(t, "wells", "bailer_table.csv"))
+	for i := range table.Rows {
+		mm, lpm, most := table.Number(i, "hole_mm"), table.Number(i, "l_min"), table.Number(i, "most_m")
+		r := mm / 2000
+		b := hydraulics.Bailed{Well: hydraulics.Well{RadiusM: r, OpenRadiusM: r}, VolumeL: 10 * lpm, Minutes: 10}
+		rise := must[hydraulics.Rise](t)(hydraulics.Bail(hydraulics.Aquifer{TM2D: 1.1, Storage: 1e-3}, b))
+		near(t, "half recovery", rise.HalfMin, table.Number(i, "half_min"), 0.09) // whole minutes, and T with two digits
+		near(t, "three-quarter recovery", rise.ThreeQMin, table.Number(i, "threeq_min"), 0.09)
+		if more := rise.MostM / most; more < 1 || more > 1.3 {
+			t.Errorf("%v mm, %v L/min: %.2f m, the table has %v", mm, lpm, rise.MostM, most)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/pumptest"
 	"waterstrike/geo"
+	"waterstrike/geo/outside"
 )
 
 // pairs writes a list of times and drawdowns one pair to a line, parted by a mark.
@@ -142,26 +143,18 @@ func TestChangingDischarge(t *testing.T) {
 // rises as it says just carries a hand pump, T 1.1 m²/d; one that falls clearly less and
 // rises clearly faster passes, one that does clearly worse fails, as the book has it.
 func TestBailerByTheTable(t *testing.T) {
-	for _, c := range []struct {
-		mm, half, quarter float64
-		most              [5]float64 // at 7, 10.5, 14, 17.5 and 21 L/min
-	}{
-		{100, 6, 14, [5]float64{3.5, 5.3, 7.1, 8.8, 10.6}},
-		{125, 9, 21, [5]float64{2.9, 4.3, 5.7, 7.1, 8.5}},
-		{150, 12, 28, [5]float64{2.3, 3.4, 4.6, 5.7, 6.9}},
-		{200, 19, 46, [5]float64{1.5, 2.3, 3.1, 3.8, 4.6}},
-	} {
-		for i, lpm := range []float64{7, 10.5, 14, 17.5, 21} {
-			for times, want := range map[float64]hydraulics.BailerVerdict{0.5: hydraulics.BailerPass, 1: hydraulics.BailerUnsure, 2: hydraulics.BailerFail} {
-				a := answer(t, fmt.Sprintf("bailed: 20 x %v L in 10 min\nhole: %v mm\nfall: %v m\nhalf: %v min\nquarter: %v min\n",
-					lpm/2, c.mm, times*c.most[i], times*c.half, times*c.quarter))
-				y, ok := a.Yield.Get()
-				if !ok || y.Verdict != want || a.Kind != pumptest.Bailer {
-					t.Errorf("%v mm, %v L/min, %v times the table: %+v, want %s", c.mm, lpm, times, y, want)
-				}
-				if times == 1 {
-					holds(t, "T", way(t, a, "way.bailer").T, 1.1)
-				}
+	table := outside.ReadTable(t, outside.Reference(t, "wells", "bailer_table.csv"))
+	for i := range table.Rows {
+		mm, lpm, most := table.Number(i, "hole_mm"), table.Number(i, "l_min"), table.Number(i, "most_m")
+		for times, want := range map[float64]hydraulics.BailerVerdict{0.5: hydraulics.BailerPass, 1: hydraulics.BailerUnsure, 2: hydraulics.BailerFail} {
+			a := answer(t, fmt.Sprintf("bailed: 20 x %v L in 10 min\nhole: %v mm\nfall: %v m\nhalf: %v min\nquarter: %v min\n",
+				lpm/2, mm, times*most, times*table.Number(i, "half_min"), times*table.Number(i, "threeq_min")))
+			y, ok := a.Yield.Get()
+			if !ok || y.Verdict != want || a.Kind != pumptest.Bailer {
+				t.Errorf("%v mm, %v L/min, %v times the table: %+v, want %s", mm, lpm, times, y, want)
+			}
+			if times == 1 {
+				holds(t, "T", way(t, a, "way.bailer").T, 1.1)
 			}
 		}
 	}
