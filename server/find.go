@@ -56,9 +56,9 @@ func (s *Server) named(c echo.Context, p speaker, text string) ([]foundView, err
 		}
 		out = append(out, foundView{v.Name, kind, v.Position.Pos.Lat, v.Position.Pos.Lon})
 	}
-	wanted := folded(text)
+	wanted := geo.FoldName(text)
 	for _, w := range places.Points {
-		if len(out) < choicesShown && strings.Contains(folded(w.Name), wanted) {
+		if len(out) < choicesShown && strings.Contains(geo.FoldName(w.Name), wanted) {
 			out = append(out, foundView{w.Name, p.Say("map.point"), w.Position.Pos.Lat, w.Position.Pos.Lon})
 		}
 	}

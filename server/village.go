@@ -3,14 +3,9 @@ package server
 import (
 	"context"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"waterstrike/geo"
-
-	"golang.org/x/text/runes"
-	"golang.org/x/text/transform"
-	"golang.org/x/text/unicode/norm"
 )
 
 // choicesShown is how many villages are offered when a name fits none or several.
@@ -46,12 +41,12 @@ func first(villages []geo.Village) []geo.Village {
 
 // matching returns the villages of that id or name, and those whose name holds it.
 func matching(all []geo.Village, name string) (same, like []geo.Village) {
-	wanted := folded(name)
+	wanted := geo.FoldName(name)
 	for _, v := range all {
 		if string(v.ID) == name {
 			return []geo.Village{v}, nil
 		}
-		switch has := folded(v.Name); {
+		switch has := geo.FoldName(v.Name); {
 		case has == wanted:
 			same = append(same, v)
 		case strings.Contains(has, wanted):
@@ -59,14 +54,4 @@ func matching(all []geo.Village, name string) (same, like []geo.Village) {
 		}
 	}
 	return same, like
-}
-
-// folded drops case and accents: names are typed on all sorts of keyboards.
-func folded(name string) string {
-	chain := transform.Chain(norm.NFD, runes.Remove(runes.In(unicode.Mn)), norm.NFC)
-	out, _, err := transform.String(chain, name)
-	if err != nil {
-		out = name
-	}
-	return strings.ToLower(strings.Join(strings.Fields(out), " "))
 }

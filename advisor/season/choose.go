@@ -203,10 +203,10 @@ func (s *Season) problem(r *Records) (programme.Problem, error) {
 	p.Rules.WalkM, p.Rules.LeastChance, p.Rules.MostRisk = w.Standard.WalkM, w.Least, w.MostRisk
 	p.Rules.SecondTry, p.Rules.SecondPoint, p.Rules.ReserveTry, p.Rules.Caution = w.SecondTry, w.Twice, w.Reserve, w.Caution
 	var err error
-	if p.Must, err = named(r.Villages, w.Must); err != nil {
+	if p.Must, err = r.named(w.Must); err != nil {
 		return p, err
 	}
-	if p.Never, err = named(r.Villages, w.Never); err != nil {
+	if p.Never, err = r.named(w.Never); err != nil {
 		return p, err
 	}
 	places := make([]programme.Place, len(s.Villages))

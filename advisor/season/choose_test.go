@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -145,6 +146,8 @@ func TestChooseRefuses(t *testing.T) {
 		{"a price below nothing", func(_ *season.Records, w *season.Wishes) { w.PerMetre = geo.Some(-1.0) }, geo.Invalid, "season.bad-price"},
 		{"more care than there is", func(_ *season.Records, w *season.Wishes) { w.Caution = 3 }, geo.Invalid, "season.bad-care value=3"},
 		{"must be in, by its name, without the weeks", func(r *season.Records, w *season.Wishes) {
+			r.Villages = slices.Clone(r.Villages)
+			r.Villages[0].People = geo.Some(100_000)
 			w.Must, w.Windows = []string{r.Villages[0].Name}, []programme.Window{{Weeks: 0.01}}
 		}, geo.Unsolvable, "programme.must-without-spot id=" + records.Villages[0].Name},
 		{"a week of nine days", func(_ *season.Records, w *season.Wishes) { w.WeekDays = 9 }, geo.Invalid, "season.bad-week"},
@@ -156,7 +159,25 @@ func TestChooseRefuses(t *testing.T) {
 			r.Villages = append([]geo.Village{}, r.Villages...)
 			r.Villages[0].People = geo.Some(-5)
 		}, geo.Invalid, "coverage.people-negative"},
-		{"an unknown village", func(_ *season.Records, w *season.Wishes) { w.Must = []string{"Nowhere"} }, geo.NotFound, "problem.unknown-village"},
+		{"an unknown village", func(_ *season.Records, w *season.Wishes) { w.Must = []string{"Nowhere"} }, geo.NotFound, "season.unknown-village value=Nowhere"},
+		{"a name nearly right", func(r *season.Records, w *season.Wishes) {
+			w.Must = []string{r.Villages[0].Name[:len(r.Villages[0].Name)-1] + "x"}
+		}, geo.NotFound, "listed-text=" + records.Villages[0].Name},
+		{"a name that two have", func(r *season.Records, w *season.Wishes) {
+			r.Villages = slices.Clone(r.Villages)
+			r.Villages[1].Name = strings.ToUpper(r.Villages[0].Name)
+			w.Must = []string{r.Villages[0].Name}
+		}, geo.Conflict, "season.several-villages n=2"},
+		{"must be in, and nobody is in need", func(r *season.Records, w *season.Wishes) {
+			r.Villages = slices.Clone(r.Villages)
+			r.Villages[0].People = geo.Some(0)
+			w.Must = []string{r.Villages[0].Name}
+		}, geo.Invalid, "season.must-no-need"},
+		{"must be in, and nobody counted", func(r *season.Records, w *season.Wishes) {
+			r.Villages = slices.Clone(r.Villages)
+			r.Villages[0].People = geo.Opt[int]{}
+			w.Must = []string{r.Villages[0].Name}
+		}, geo.Invalid, "season.must-uncounted"},
 		{"must and never", func(r *season.Records, w *season.Wishes) {
 			w.Must, w.Never = []string{r.Villages[0].Name}, []string{string(r.Villages[0].ID)}
 		}, geo.Invalid, "programme.must-and-never id=" + string(records.Villages[0].ID)},

@@ -73,11 +73,11 @@ func (w *Wishes) check() error {
 
 // meets refuses villages and districts that are not there, before anything is worked out.
 func (w *Wishes) meets(r *Records, villages []Village) error {
-	must, err := named(r.Villages, w.Must)
+	must, err := r.named(w.Must)
 	if err != nil {
 		return err
 	}
-	never, err := named(r.Villages, w.Never)
+	never, err := r.named(w.Never)
 	if err != nil {
 		return err
 	}
@@ -86,9 +86,25 @@ func (w *Wishes) meets(r *Records, villages []Village) error {
 			return fail(geo.Invalid, "programme.must-and-never", geo.With("id", geo.Text(w.Never[i])))
 		}
 	}
+	if err := w.needed(r, must, villages); err != nil {
+		return err
+	}
 	for _, f := range w.Floors {
 		if !slices.ContainsFunc(villages, func(v Village) bool { return v.District == f.District }) {
 			return nowhere(f.District, villages)
+		}
+	}
+	return nil
+}
+
+// needed refuses villages that must be in and where nobody gains.
+func (w *Wishes) needed(r *Records, must []string, villages []Village) error {
+	for i, id := range must {
+		if r.uncounted(id) {
+			return fail(geo.Invalid, "season.must-uncounted", geo.With("value", geo.Text(w.Must[i])))
+		}
+		if slices.ContainsFunc(villages, func(v Village) bool { return v.ID == id && v.Unserved == 0 }) {
+			return fail(geo.Invalid, "season.must-no-need", geo.With("value", geo.Text(w.Must[i])))
 		}
 	}
 	return nil
@@ -107,30 +123,4 @@ func nowhere(district string, villages []Village) error {
 		return fail(geo.Invalid, "season.floor-no-districts", geo.With("district", geo.Text(district)))
 	}
 	return fail(geo.Invalid, "season.floor-nowhere", geo.With("district", geo.Text(district)), geo.With("value", geo.Text(strings.Join(there, ", "))))
-}
-
-// named finds the villages that a list names by name or ID.
-func named(villages []geo.Village, list []string) ([]string, error) {
-	var out []string
-	for _, text := range list {
-		var ids []string
-		for _, v := range villages {
-			if string(v.ID) == text {
-				ids = []string{text}
-				break
-			}
-			if strings.EqualFold(v.Name, strings.TrimSpace(text)) {
-				ids = append(ids, string(v.ID))
-			}
-		}
-		switch len(ids) {
-		case 0:
-			return nil, fail(geo.NotFound, "problem.unknown-village", geo.With("value", geo.Text(text)))
-		case 1:
-			out = append(out, ids[0])
-		default:
-			return nil, fail(geo.Conflict, "season.several-villages", geo.With("n", geo.Count(len(ids))), geo.With("value", geo.Text(text)))
-		}
-	}
-	return out, nil
 }

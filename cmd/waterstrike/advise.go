@@ -17,10 +17,10 @@ import (
 // adviseCmd answers what is likely underground at a point.
 type adviseCmd struct {
 	At       []string `arg:"" optional:"" help:"${flag_at}"`
-	Village  string   `help:"${flag_village}"`
-	Method   string   `help:"${flag_method}"`
+	Village  string   `placeholder:"${takes_village}" help:"${flag_village}"`
+	Method   string   `placeholder:"${takes_method}" help:"${flag_method}"`
 	Building bool     `help:"${flag_building}"`
-	PDF      string   `name:"pdf" type:"path" help:"${flag_sheet_pdf}"`
+	PDF      string   `name:"pdf" type:"path" placeholder:"${takes_file}" help:"${flag_sheet_pdf}"`
 	Seed     uint64   `default:"1" help:"${flag_seed}"`
 	JSON     bool     `help:"${flag_json}"`
 	Schema   bool     `help:"${flag_schema}"`
@@ -86,10 +86,14 @@ func villageNamed(ctx context.Context, base *store.Base, name string) (geo.Villa
 	case err != nil:
 		return geo.Village{}, err
 	case len(found) == 0:
-		return geo.Village{}, geo.Fail(geo.NotFound, "advise", geo.Say("problem.unknown-village", geo.With("value", geo.Text(name))), nil)
+		return geo.Village{}, geo.Fail(geo.NotFound, "advise", geo.Say("command.unknown-village", geo.With("value", geo.Text(name))), nil)
 	case len(found) > 1:
-		return geo.Village{}, geo.Fail(geo.Conflict, "advise", geo.Say("problem.several-villages",
-			geo.With("n", geo.Count(len(found))), geo.With("value", geo.Text(name))), nil)
+		var at []string
+		for _, v := range found {
+			at = append(at, fmt.Sprintf("%.5f %.5f", v.Position.Pos.Lat, v.Position.Pos.Lon))
+		}
+		return geo.Village{}, geo.Fail(geo.Conflict, "advise", geo.Say("command.several-villages",
+			geo.With("n", geo.Count(len(found))), geo.With("value", geo.Text(name)), geo.With("listed-text", geo.Text(strings.Join(at, "; ")))), nil)
 	}
 	return found[0], nil
 }

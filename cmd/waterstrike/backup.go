@@ -9,7 +9,7 @@ import (
 
 // backupCmd copies the knowledge base while it is in use.
 type backupCmd struct {
-	To string `type:"path" help:"${flag_to}"`
+	To string `type:"path" placeholder:"${takes_path}" help:"${flag_to}"`
 }
 
 // Run makes and verifies the copy.

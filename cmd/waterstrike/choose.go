@@ -15,23 +15,23 @@ import (
 
 // chooseCmd chooses the villages, spots and methods of a season.
 type chooseCmd struct {
-	Budget   *float64 `help:"${flag_budget}"`
-	Weeks    string   `help:"${flag_weeks}"`
+	Budget   *float64 `placeholder:"${takes_money}" help:"${flag_budget}"`
+	Weeks    string   `placeholder:"${takes_weeks}" help:"${flag_weeks}"`
 	Standard string   `placeholder:"sphere-2018" help:"${flag_standard}"`
-	On       string   `placeholder:"YYYY-MM-DD" help:"${flag_on}"`
+	On       string   `placeholder:"${takes_day}" help:"${flag_on}"`
 	Tested   bool     `help:"${flag_tested}"`
-	PerBore  *float64 `help:"${flag_per_bore}"`
-	PerMetre *float64 `help:"${flag_per_metre}"`
+	PerBore  *float64 `placeholder:"${takes_money}" help:"${flag_per_bore}"`
+	PerMetre *float64 `placeholder:"${takes_money}" help:"${flag_per_metre}"`
 	PerKM    float64  `name:"per-km" default:"1" help:"${flag_per_km}"`
-	Floors   string   `help:"${flag_floors}"`
-	Must     string   `help:"${flag_must}"`
-	Never    string   `help:"${flag_never}"`
-	Care     float64  `help:"${flag_care}"`
+	Floors   string   `placeholder:"${takes_floors}" help:"${flag_floors}"`
+	Must     string   `placeholder:"${takes_villages}" help:"${flag_must}"`
+	Never    string   `placeholder:"${takes_villages}" help:"${flag_never}"`
+	Care     float64  `default:"0" help:"${flag_care}"`
 	Reserve  bool     `help:"${flag_reserve}"`
 	Seed     uint64   `default:"1" help:"${flag_seed}"`
 	JSON     bool     `help:"${flag_json}"`
-	Table    string   `type:"path" help:"${flag_table}"`
-	Page     string   `type:"path" help:"${flag_page}"`
+	Table    string   `type:"path" placeholder:"${takes_file}" help:"${flag_table}"`
+	Page     string   `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
 }
 
 // Run chooses, writes what was asked for, and prints it.

@@ -55,7 +55,9 @@ func helpWords() map[string]string {
 		flag_holelog flag_layer flag_month flag_strike flag_level flag_refused
 		flag_corner_from flag_corner_to flag_surface_file flag_cell flag_by
 		flag_pumping_file flag_given
-		flag_building flag_sheet_pdf flag_built flag_method flag_code flag_log flag_lan flag_name`) {
+		flag_building flag_sheet_pdf flag_built flag_method flag_code flag_log flag_lan flag_name
+		takes_money takes_weeks takes_day takes_floors takes_villages takes_village takes_file takes_folder takes_path
+		takes_name takes_method takes_layer takes_month takes_value takes_metres`) {
 		words[name] = "command." + strings.ReplaceAll(name, "_", ".")
 	}
 	return words
@@ -82,7 +84,7 @@ func (a *app) parser(c *commands) (*kong.Kong, error) {
 	for name, code := range helpWords() {
 		vars[name] = a.words.Say(a.lang, say.Msg(code))
 	}
-	return kong.New(c,
+	parser, err := kong.New(c,
 		kong.Name("waterstrike"),
 		kong.Description(a.words.Say(a.lang, say.Msg("command.about"))),
 		vars,
@@ -91,4 +93,19 @@ func (a *app) parser(c *commands) (*kong.Kong, error) {
 		kong.Help(a.help),
 		kong.KindMapper(reflect.Float64, kong.MapperFunc(number)),
 	)
+	if err == nil {
+		a.nameArguments(parser.Model.Node)
+	}
+	return parser, err
+}
+
+// nameArguments names what commands take without a flag in the app's language: the library
+// interpolates flags alone.
+func (a *app) nameArguments(n *kong.Node) {
+	for _, p := range n.Positional {
+		p.Name = a.words.Say(a.lang, say.Msg("command.argument."+p.Name))
+	}
+	for _, child := range n.Children {
+		a.nameArguments(child)
+	}
 }

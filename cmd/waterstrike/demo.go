@@ -24,8 +24,8 @@ type demoCmd struct {
 	Once     bool   `help:"${flag_once}"`
 	JSON     bool   `help:"${flag_json}"`
 	Address  string `default:"127.0.0.1:0" help:"${flag_address}"`
-	Keep     string `type:"path" help:"${flag_keep}"`
-	Sections string `type:"path" help:"${flag_sections}"`
+	Keep     string `type:"path" placeholder:"${takes_folder}" help:"${flag_keep}"`
+	Sections string `type:"path" placeholder:"${takes_folder}" help:"${flag_sections}"`
 }
 
 // Run writes the region's files, takes them in, asks at a village and serves the rest.

@@ -18,7 +18,7 @@ func (a *app) help(_ kong.HelpOptions, ctx *kong.Context) error {
 		node, name = chosen, strings.ReplaceAll(chosen.Name, "-", "")
 		flags = append(slices.Clone(chosen.Flags), flags...)
 	}
-	fmt.Fprintf(a.out, "waterstrike %s\n\n", strings.TrimSpace(node.Summary()))
+	fmt.Fprintf(a.out, "waterstrike %s\n\n", a.usage(node))
 	fmt.Fprintf(a.out, "%s\n\n", node.Help)
 	table := tabwriter.NewWriter(a.out, 0, 0, 2, ' ', 0)
 	for _, child := range node.Children {
@@ -41,6 +41,18 @@ func (a *app) help(_ kong.HelpOptions, ctx *kong.Context) error {
 	return nil
 }
 
+// usage is what stands behind the program's name. The library's own is English alone.
+func (a *app) usage(node *kong.Node) string {
+	if node.Parent == nil {
+		return a.words.Say(a.lang, say.Msg("command.usage.command"))
+	}
+	words := []string{node.Name}
+	for _, p := range node.Positional {
+		words = append(words, p.Summary())
+	}
+	return strings.Join(append(words, a.words.Say(a.lang, say.Msg("command.usage.options"))), " ")
+}
+
 func (a *app) heading(code string) {
 	fmt.Fprintf(a.out, "\n%s\n", a.words.Say(a.lang, say.Msg(code)))
 }
@@ -51,9 +63,6 @@ func flagForm(flag *kong.Flag) string {
 		return flag.Name
 	}
 	takes := flag.PlaceHolder
-	if takes == "" {
-		takes = strings.ToUpper(flag.Name)
-	}
 	if flag.HasDefault {
 		takes = flag.Default
 	}

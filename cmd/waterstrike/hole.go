@@ -20,7 +20,7 @@ import (
 type packCmd struct {
 	To      string   `arg:"" optional:"" type:"path" help:"${flag_to}"`
 	At      []string `arg:"" optional:"" help:"${flag_at}"`
-	Village string   `help:"${flag_village}"`
+	Village string   `placeholder:"${takes_village}" help:"${flag_village}"`
 	Seed    uint64   `default:"1" help:"${flag_seed}"`
 	Schema  bool     `help:"${flag_schema}"`
 }
@@ -74,11 +74,11 @@ func packAt(a *app, adviser *advisor.Advisor, q advisor.Question) (livehole.Pack
 
 // holeFlags tell what an open hole has shown, as a file or in words.
 type holeFlags struct {
-	Log     string   `type:"path" help:"${flag_holelog}"`
-	Layer   []string `sep:"none" placeholder:"LAYER" help:"${flag_layer}"`
-	Month   int      `help:"${flag_month}"`
-	Strike  *float64 `placeholder:"M" help:"${flag_strike}"`
-	Level   *float64 `placeholder:"M" help:"${flag_level}"`
+	Log     string   `type:"path" placeholder:"${takes_file}" help:"${flag_holelog}"`
+	Layer   []string `sep:"none" placeholder:"${takes_layer}" help:"${flag_layer}"`
+	Month   int      `placeholder:"${takes_month}" help:"${flag_month}"`
+	Strike  *float64 `placeholder:"${takes_metres}" help:"${flag_strike}"`
+	Level   *float64 `placeholder:"${takes_metres}" help:"${flag_level}"`
 	Refused bool     `help:"${flag_refused}"`
 }
 

@@ -16,8 +16,8 @@ import (
 // learntCmd says what the answers are learnt from, and how far to trust it.
 type learntCmd struct {
 	JSON     bool   `help:"${flag_json}"`
-	Drawings string `type:"path" help:"${flag_drawings}"`
-	Page     string `type:"path" help:"${flag_page}"`
+	Drawings string `type:"path" placeholder:"${takes_folder}" help:"${flag_drawings}"`
+	Page     string `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
 }
 
 // Run fits, writes what was asked for, and prints it.

@@ -17,7 +17,7 @@ import (
 // peopleCmd lists who may come in, and helps in who cannot: whoever has the data folder
 // decides.
 type peopleCmd struct {
-	Code string `help:"${flag_code}"`
+	Code string `placeholder:"${takes_name}" help:"${flag_code}"`
 	Log  bool   `help:"${flag_log}"`
 	JSON bool   `help:"${flag_json}"`
 }

@@ -19,7 +19,7 @@ import (
 // predictCmd answers for a table of points and writes the answers as tables.
 type predictCmd struct {
 	Points  string `arg:"" optional:"" type:"path" help:"${flag_points}"`
-	Out     string `type:"path" help:"${flag_out}"`
+	Out     string `type:"path" placeholder:"${takes_folder}" help:"${flag_out}"`
 	Seed    uint64 `default:"1" help:"${flag_seed}"`
 	Sheets  bool   `help:"${flag_sheets}"`
 	Columns bool   `help:"${flag_columns}"`

@@ -16,7 +16,7 @@ import (
 // it rests on to the error output.
 type proposeCmd struct {
 	Files   []string `arg:"" type:"path" help:"${flag_tables}"`
-	Dataset string   `placeholder:"NAME" help:"${flag_dataset}"`
+	Dataset string   `placeholder:"${takes_name}" help:"${flag_dataset}"`
 	Lengths string   `placeholder:"m|ft|cm" help:"${flag_lengths}"`
 	Yields  string   `placeholder:"L/s|L/min|m3/h" help:"${flag_yields}"`
 	JSON    bool     `help:"${flag_json}"`

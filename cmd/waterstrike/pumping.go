@@ -14,12 +14,12 @@ import (
 // pumpingCmd says what a pumping test tells of the ground. It reads no knowledge base.
 type pumpingCmd struct {
 	File  string   `arg:"" type:"path" help:"${flag_pumping_file}"`
-	Given []string `sep:"none" placeholder:"GIVEN" help:"${flag_given}"`
+	Given []string `sep:"none" placeholder:"${takes_value}" help:"${flag_given}"`
 	JSON  bool     `help:"${flag_json}"`
-	Page  string   `type:"path" help:"${flag_page}"`
-	PDF   string   `name:"pdf" type:"path" help:"${flag_pdf}"`
+	Page  string   `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
+	PDF   string   `name:"pdf" type:"path" placeholder:"${takes_file}" help:"${flag_pdf}"`
 
-	Drawings string `type:"path" help:"${flag_drawings}"`
+	Drawings string `type:"path" placeholder:"${takes_folder}" help:"${flag_drawings}"`
 }
 
 // Run reads the test, fits it and prints what it says.

@@ -19,7 +19,7 @@ import (
 type serveCmd struct {
 	Address string   `default:"127.0.0.1:8420" help:"${flag_address}"`
 	LAN     bool     `help:"${flag_lan}"`
-	Name    []string `placeholder:"NAME" help:"${flag_name}"`
+	Name    []string `placeholder:"${takes_name}" help:"${flag_name}"`
 }
 
 // Run serves until it is interrupted.

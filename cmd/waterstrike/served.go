@@ -15,12 +15,12 @@ import (
 // servedCmd accounts for what was achieved.
 type servedCmd struct {
 	Standard string `placeholder:"sphere-2018" help:"${flag_standard}"`
-	On       string `placeholder:"YYYY-MM-DD" help:"${flag_on}"`
+	On       string `placeholder:"${takes_day}" help:"${flag_on}"`
 	Tested   bool   `help:"${flag_tested}"`
 	Foretold bool   `help:"${flag_foretold}"`
 	JSON     bool   `help:"${flag_json}"`
-	Page     string `type:"path" help:"${flag_page}"`
-	PDF      string `name:"pdf" type:"path" help:"${flag_pdf}"`
+	Page     string `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
+	PDF      string `name:"pdf" type:"path" placeholder:"${takes_file}" help:"${flag_pdf}"`
 }
 
 // Run takes the account, writes what was asked for, and prints it.

@@ -20,7 +20,7 @@ type surfaceCmd struct {
 	To     string  `arg:"" help:"${flag_corner_to}"`
 	File   string  `arg:"" type:"path" help:"${flag_surface_file}"`
 	Cell   float64 `default:"500" help:"${flag_cell}"`
-	Method string  `help:"${flag_by}"`
+	Method string  `placeholder:"${takes_method}" help:"${flag_by}"`
 	Seed   uint64  `default:"1" help:"${flag_seed}"`
 }
 

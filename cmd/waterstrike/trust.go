@@ -16,8 +16,8 @@ type trustCmd struct {
 	Folds    int    `default:"10" help:"${flag_folds}"`
 	Most     int    `default:"10000" help:"${flag_most}"`
 	JSON     bool   `help:"${flag_json}"`
-	Drawings string `type:"path" help:"${flag_drawings}"`
-	Page     string `type:"path" help:"${flag_page}"`
+	Drawings string `type:"path" placeholder:"${takes_folder}" help:"${flag_drawings}"`
+	Page     string `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
 }
 
 // Run takes the account, writes what was asked for, and prints it.

@@ -62,7 +62,7 @@ func (g *gatherer) once(text string) string {
 
 func (g *gatherer) add(b geo.Bore) error {
 	h := hole{
-		id: string(b.ID), label: b.Label(), code: fold(b.Code), place: g.once(fold(b.Place)), village: b.VillageID,
+		id: string(b.ID), label: b.Label(), code: geo.FoldName(b.Code), place: g.once(geo.FoldName(b.Place)), village: b.VillageID,
 		file: g.once(b.Source.File), row: b.Source.Row,
 		works: b.Outcome == geo.Producing, measured: len(b.Levels) > 0,
 		stopped: b.Outcome == geo.Refused || b.Outcome == geo.Collapsed, zero: atZero(b),

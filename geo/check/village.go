@@ -3,28 +3,10 @@ package check
 import (
 	"math"
 	"slices"
-	"strings"
-	"unicode"
-
-	"golang.org/x/text/cases"
-	"golang.org/x/text/runes"
-	"golang.org/x/text/transform"
-	"golang.org/x/text/unicode/norm"
 
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 )
-
-// fold is a name without what people write differently: case, accents, spaces. A text
-// that cannot be folded stays as it is.
-func fold(name string) string {
-	t := transform.Chain(norm.NFD, runes.Remove(runes.In(unicode.Mn)), cases.Fold(), norm.NFC)
-	out, _, err := transform.String(t, name)
-	if err != nil {
-		out = name
-	}
-	return strings.Join(strings.Fields(out), " ")
-}
 
 // villages are the places that bores may be named after. Several may share a name.
 type villages struct {
@@ -38,7 +20,7 @@ func (v *villages) add(village geo.Village) error {
 		v.byName, v.byID = map[string][]coord.LonLat{}, map[geo.VillageID]coord.LonLat{}
 		v.names = map[geo.VillageID]string{}
 	}
-	name := fold(village.Name)
+	name := geo.FoldName(village.Name)
 	v.byName[name] = append(v.byName[name], village.Position.Pos)
 	v.byID[village.ID] = village.Position.Pos
 	v.names[village.ID] = village.Name
