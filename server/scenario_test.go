@@ -50,6 +50,7 @@ func TestPage(t *testing.T) {
 		},
 		{name: "building sheet for paper", target: "/building.pdf?at=0.1+0.2&lang=pt", status: 200, holds: []string{"%PDF-"}},
 		{name: "building sheet in French", target: "/building?at=0.1+0.2&lang=fr", status: 200, holds: []string{"Fiche de construction"}, lacks: []string{"⟨"}},
+		{name: "style of all pages in one", target: "/static/css/page.css", status: 200, holds: []string{"--paper-0", ".atlas-sheet"}},
 		{name: "static file", target: "/static/css/tokens.css", status: 200, holds: []string{"--paper-0"}},
 		{name: "map", target: "/map.svg?px=560&site=0.1,0.2", status: 200, holds: []string{"<svg", "Belle"}},
 		{

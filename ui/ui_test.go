@@ -128,7 +128,7 @@ func TestEveryFileNamedIsThere(t *testing.T) {
 		if strings.HasPrefix(name, "vendor/") {
 			return // made of many files, none of which is named any more
 		}
-		for _, m := range regexp.MustCompile(`from "([^"]+)"`).FindAllStringSubmatch(text, -1) {
+		for _, m := range regexp.MustCompile(`(?:from|@import) "([^"]+)"`).FindAllStringSubmatch(text, -1) {
 			if _, err := fs.Stat(static, path.Join(path.Dir(name), m[1])); err != nil {
 				t.Errorf("%s: %v", name, err)
 			}
@@ -181,6 +181,11 @@ func TestModulesArePreloaded(t *testing.T) {
 			}
 		}
 	}
-	follow("js/page.js")
-	follow("js/map.js")
+	scripts := regexp.MustCompile(`<script type="module" src="/static/([^"]+)">`).FindAllStringSubmatch(page, -1)
+	if len(scripts) == 0 {
+		t.Fatal("the page asks for no script")
+	}
+	for _, m := range scripts {
+		follow(m[1])
+	}
 }

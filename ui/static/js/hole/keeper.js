@@ -3,8 +3,8 @@
 // lie in the page's own storage.
 const kept = "hole-2", patience = 4000; // milliseconds
 const shell = [
-  ...["tokens", "base", "ask", "answer", "account", "people", "record", "atlas", "hole", "print"].map((name) => `/static/css/${name}.css`),
-  ...["page", "lib/frame", "lib/outbox", "lib/soilkey", ...["entry-form", "entry-rows", "hand-in", "map-point", "reveal", "soil-key", "wait"].map((name) => `view/${name}`)].map((name) => `/static/js/${name}.js`),
+  ...["page", "hole", "print"].map((name) => `/static/css/${name}.css`),
+  "/static/js/page.js", "/static/js/lib/outbox.js",
   ...["page", "parts", "draw", "store", "record", "answer", "ground"].map((name) => `/static/js/hole/${name}.js`),
   "/static/icon.svg", "/hole",
 ];

@@ -4,7 +4,7 @@ import { draft, drop, dropDraft, flush, keepDraft, queue, send, waiting } from "
 
 const pauseMS = 900; // after the last key before the rules are asked
 
-export class EntryForm extends HTMLElement {
+customElements.define("entry-form", class extends HTMLElement {
   #timer = 0;
   #asked = 0;
 
@@ -147,4 +147,4 @@ export class EntryForm extends HTMLElement {
       { enableHighAccuracy: true, timeout: 30000 },
     );
   };
-}
+});

@@ -1,7 +1,7 @@
 // A list within a form: rows are added from the empty one; a new layer begins where the
 // one before it ends.
 
-export class EntryRows extends HTMLElement {
+customElements.define("entry-rows", class extends HTMLElement {
   #next = 0;
 
   connectedCallback() {
@@ -64,4 +64,4 @@ export class EntryRows extends HTMLElement {
     const top = to.querySelector('[name$=".top"]');
     if (base && top && top.value === "") top.value = base.value;
   }
-}
+});

@@ -2,7 +2,7 @@
  * The field that files are handed in by: files may be dropped anywhere on it, are listed
  * before they are sent, and too many or too large ones are not sent at all.
  */
-export class HandIn extends HTMLElement {
+customElements.define("hand-in", class extends HTMLElement {
   #input = null;
   #list = null;
   #told = null;
@@ -54,7 +54,7 @@ export class HandIn extends HTMLElement {
     this.#told.textContent = this.dataset.sending;
     setTimeout(() => (this.#button.disabled = true)); // after the form was read
   }
-}
+});
 
 function line(file) {
   const item = document.createElement("li");

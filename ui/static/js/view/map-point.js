@@ -5,7 +5,7 @@ const step = 4; // CSS pixels for each press of an arrow key
 
 const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
-export class MapPoint extends HTMLElement {
+customElements.define("map-point", class extends HTMLElement {
   #x = 0;
   #y = 0;
   #cross = null;
@@ -80,4 +80,4 @@ export class MapPoint extends HTMLElement {
     this.append(element);
     return element;
   }
-}
+});

@@ -22,13 +22,11 @@ function onPaper(root, what) {
   for (const [media, text] of put) media.mediaText = text;
 }
 
-export function onOneSheet() {
-  const root = document.documentElement;
-  const fits = () => root.getBoundingClientRect().height <= heightMM * 96 / 25.4 - 4; // CSS pixels, and what rounding may add
-  addEventListener("beforeprint", () => onPaper(root, () => {
-    for (const step of steps) {
-      root.style.setProperty("--fit", step);
-      if (fits()) break;
-    }
-  }));
-}
+const root = document.documentElement;
+const fits = () => root.getBoundingClientRect().height <= heightMM * 96 / 25.4 - 4; // CSS pixels, and what rounding may add
+addEventListener("beforeprint", () => onPaper(root, () => {
+  for (const step of steps) {
+    root.style.setProperty("--fit", step);
+    if (fits()) break;
+  }
+}));

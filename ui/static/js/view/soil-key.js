@@ -1,7 +1,7 @@
 // The key by which a crew tells soils by hand: it fills the layer that was written last.
 import { asked, soilOf } from "../lib/soilkey.js";
 
-export class SoilKey extends HTMLElement {
+customElements.define("soil-key", class extends HTMLElement {
   #last = null; // the layer that was written in last
 
   connectedCallback() {
@@ -62,4 +62,4 @@ export class SoilKey extends HTMLElement {
     row.querySelector('[name$=".class"]').dispatchEvent(new Event("input", { bubbles: true }));
     row.scrollIntoView({ block: "center" });
   };
-}
+});

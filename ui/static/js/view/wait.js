@@ -5,7 +5,7 @@ const every = 3000; // ms
  * page does not jump under who reads it meanwhile.
  * @param {HTMLElement} part names the address that tells how far it is in data-wait
  */
-export function waits(part) {
+function waits(part) {
   const bar = part.querySelector("progress");
   const look = async () => {
     const answer = await fetch(part.dataset.wait).catch(() => null);
@@ -18,7 +18,7 @@ export function waits(part) {
 }
 
 /** Shows this page again once the server no longer marks it as one to look at again. */
-export function looksAgain() {
+function looksAgain() {
   const look = async () => {
     const answer = await fetch(location.href).catch(() => null);
     const page = answer && new DOMParser().parseFromString(await answer.text(), "text/html");
@@ -27,3 +27,7 @@ export function looksAgain() {
   };
   setTimeout(look, every);
 }
+
+const waited = document.querySelectorAll("[data-wait]");
+for (const part of waited) waits(part);
+if (waited.length === 0 && document.querySelector("[data-again]")) looksAgain();
