@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"net/http"
 	"net/url"
+	"slices"
 
 	"waterstrike/geo"
 	"waterstrike/geo/arrival"
@@ -76,7 +77,10 @@ func (s *Server) arrivalPage(c echo.Context) error {
 			return err
 		}
 	case a.Step == arrival.Applied:
-		at.Discard, at.Applied = nil, p.applied(a)
+		at.Discard = nil
+		if at.Applied, err = s.appliedOf(c, p, a, &v); err != nil {
+			return err
+		}
 	}
 	return s.show(c, http.StatusOK, v)
 }
@@ -98,15 +102,30 @@ func (s speaker) steps(a arrival.Arrival, matching bool) []stepView {
 	return steps
 }
 
-func (s speaker) applied(a arrival.Arrival) *appliedView {
-	lines := []string{s.tell(geo.Say("intake.applied", geo.With("added", geo.Count(a.Compared.Added)),
+// appliedOf says what became of the records of an arrival up to now.
+func (s *Server) appliedOf(c echo.Context, p speaker, a arrival.Arrival, v *view) (*appliedView, error) {
+	lines := []string{p.tell(geo.Say("intake.applied", geo.With("added", geo.Count(a.Compared.Added)),
 		geo.With("changed", geo.Count(a.Compared.Changed)), geo.With("same", geo.Count(a.Compared.Same))))}
-	if a.Batch == "" {
-		lines = append(lines, s.Say("intake.nothing-new"))
-	} else {
-		lines = append(lines, s.Say("intake.can-take-back"))
+	imports, err := s.Intake.Imports(c.Request().Context())
+	if err != nil {
+		return nil, err
 	}
-	return &appliedView{Lines: lines, Next: linkView{Name: s.Say("intake.imports"), Href: intakePath}}
+	next := p.Say("intake.imports")
+	at := slices.IndexFunc(imports, func(i arrival.Import) bool { return i.ID == a.Batch })
+	switch {
+	case at < 0:
+		lines = append(lines, p.Say("intake.nothing-new"))
+	case imports[at].TakenBack:
+		lines = append(lines, p.takenBack(imports[at], s.Now().Location()), p.Say("intake.bring-again"))
+		next = p.Say("intake.heading")
+	case imports[at].Doing.Work != "":
+		lines, v.Refresh = append(lines, p.doing(imports[at].Doing)), refreshFor(v.Refresh, imports[at].Doing)
+	case imports[at].Failure.Code != "":
+		lines = append(lines, p.tell(imports[at].Failure), p.Say("intake.can-take-back"))
+	default:
+		lines = append(lines, p.Say("intake.can-take-back"))
+	}
+	return &appliedView{Lines: lines, Next: linkView{Name: next, Href: intakePath}}, nil
 }
 
 // onward does something about an arrival and goes back to its page.

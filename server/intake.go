@@ -168,7 +168,7 @@ func (s *Server) importView(p speaker, i arrival.Import) importView {
 	}
 	switch {
 	case i.TakenBack:
-		v.State = p.Say("intake.taken-back")
+		v.State = p.takenBack(i, zone)
 	case i.Doing.Work != "":
 		v.State = p.doing(i.Doing)
 	default:
@@ -180,6 +180,11 @@ func (s *Server) importView(p speaker, i arrival.Import) importView {
 		v.State = p.tell(i.Failure)
 	}
 	return v
+}
+
+// takenBack says who took an import back, and when.
+func (s speaker) takenBack(i arrival.Import, zone *time.Location) string {
+	return s.Say("intake.taken-back", say.With("value", say.Text(s.whoever(i.BackBy))), say.With("day", say.Text(s.moment(i.BackAt.In(zone)))))
 }
 
 // doing says what is being done and how far it is.

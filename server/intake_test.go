@@ -158,7 +158,7 @@ func TestFilesBecomeRecords(t *testing.T) {
 		t.Errorf("the mapping file: %+v, %v", m, err)
 	}
 	b.post(at+"/apply", nil)
-	holds(t, "applied", b.rested(t, at), "Applied: 20 new")
+	holds(t, "applied", b.rested(t, at), "Applied: 20 new", "can be taken back")
 	if w := b.post(at+"/apply", nil); w.Code != http.StatusConflict {
 		t.Errorf("applied twice: %d", w.Code)
 	}
@@ -172,9 +172,14 @@ func TestFilesBecomeRecords(t *testing.T) {
 		t.Errorf("taken back: %d", w.Code)
 	}
 	page = b.rested(t, "/intake")
-	holds(t, "the list after", page, "Taken back.")
+	holds(t, "the list after", page, "Taken back: Ben Planner, ")
 	if strings.Contains(page, "/take-back") {
 		t.Error("it can be taken back twice")
+	}
+	page = b.rested(t, at)
+	holds(t, "its own page after", page, "Taken back: Ben Planner, ", "hand the same files in once more", `href="/intake"`)
+	if strings.Contains(page, "can be taken back") {
+		t.Error("its own page says that it can be taken back still")
 	}
 	if w := b.post(back[1], nil); w.Code != http.StatusConflict {
 		t.Errorf("taken back twice: %d", w.Code)

@@ -179,7 +179,7 @@ func TestFromFirstCodeToReset(t *testing.T) {
 	goesTo(t, "a page", b.get("/trust?lang=fr"), "/sign-in?next=%2Ftrust%3Flang%3Dfr")
 	goesTo(t, "sign in", b.get("/sign-in"), "/begin")
 	expect(t, "begin", b.get("/begin"), 200, "Become the first keeper", `autocomplete="new-password"`)
-	expect(t, "wrong code", b.post("/begin", url.Values{"code": {"AAAA"}, "name": {"Ana"}, "new-password": {goodPassword}}), 401, "This code is not valid", `value="Ana"`)
+	expect(t, "wrong code", b.post("/begin", url.Values{"code": {"AAAA"}, "name": {"Ana"}, "new-password": {goodPassword}}), 401, "in the terminal in which the program was started", "prints a new one", `value="Ana"`)
 	expect(t, "short", b.post("/begin", url.Values{"code": {code}, "name": {"Ana"}, "new-password": {"short"}}), 400, "at least 12 characters", `role="alert"`)
 	goesTo(t, "begun", b.post("/begin", url.Values{"code": {code}, "name": {"Ana"}, "new-password": {goodPassword}}), "/people")
 	goesTo(t, "begin again", b.get("/begin"), "/sign-in")

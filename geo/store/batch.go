@@ -21,6 +21,8 @@ type Batch struct {
 	Changed   int       `json:"changed"`
 	Same      int       `json:"same"`
 	TakenBack bool      `json:"takenBack"`
+	BackAt    time.Time `json:"takenBackAt,omitzero"` // the zero time as long as it stands
+	BackBy    string    `json:"takenBackBy,omitempty"`
 }
 
 // keepBatch writes down the batch and its issues.
@@ -49,8 +51,8 @@ func (a *applier) keepBatch() error {
 
 // Batches returns every import that was applied, the newest first.
 func (b *Base) Batches(ctx context.Context) ([]Batch, error) {
-	rows, err := b.readers.QueryContext(ctx, `SELECT b.id, a.at, a.who, a.why, b.dataset, b.files, b.added, b.changed, b.same, b.taken_back IS NOT NULL
-		FROM batch b JOIN act a ON a.id = b.act ORDER BY b.act DESC`)
+	rows, err := b.readers.QueryContext(ctx, `SELECT b.id, a.at, a.who, a.why, b.dataset, b.files, b.added, b.changed, b.same, t.at, t.who
+		FROM batch b JOIN act a ON a.id = b.act LEFT JOIN act t ON t.id = b.taken_back ORDER BY b.act DESC`)
 	if err != nil {
 		return nil, fail("store.Batches", err)
 	}
@@ -68,13 +70,18 @@ func (b *Base) Batches(ctx context.Context) ([]Batch, error) {
 
 func scanBatch(rows *sql.Rows) (b Batch, err error) {
 	var at, files string
-	var who, why, dataset sql.NullString
-	if err = rows.Scan(&b.ID, &at, &who, &why, &dataset, &files, &b.Added, &b.Changed, &b.Same, &b.TakenBack); err != nil {
+	var who, why, dataset, backAt, backBy sql.NullString
+	if err = rows.Scan(&b.ID, &at, &who, &why, &dataset, &files, &b.Added, &b.Changed, &b.Same, &backAt, &backBy); err != nil {
 		return b, err
 	}
-	b.Who, b.Why, b.Dataset = who.String, why.String, dataset.String
+	b.Who, b.Why, b.Dataset, b.TakenBack, b.BackBy = who.String, why.String, dataset.String, backAt.Valid, backBy.String
 	if b.At, err = time.Parse(stamp, at); err != nil {
 		return b, err
+	}
+	if b.TakenBack {
+		if b.BackAt, err = time.Parse(stamp, backAt.String); err != nil {
+			return b, err
+		}
 	}
 	return b, json.Unmarshal([]byte(files), &b.Files)
 }

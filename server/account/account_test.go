@@ -97,7 +97,7 @@ func TestBegin(t *testing.T) {
 	old := got[string](t)(h.FirstCode(ctx))
 	code := got[string](t)(h.FirstCode(ctx))
 	_, err := h.Begin(ctx, old, keeperName, password, place)
-	wants(t, "a code that was replaced", err, geo.Invalid, "account.bad-code")
+	wants(t, "a code that was replaced", err, geo.Invalid, "account.bad-first-code")
 	_, err = h.Begin(ctx, code, keeperName, "short", place)
 	wants(t, "a short password", err, geo.Invalid, "account.password-short")
 	_, err = h.Begin(ctx, code, " ", password, place)
@@ -123,7 +123,7 @@ func TestFirstCodeEnds(t *testing.T) {
 	code := got[string](t)(h.FirstCode(ctx))
 	h.move(25 * time.Hour)
 	_, err := h.Begin(ctx, code, keeperName, password, place)
-	wants(t, "a code of yesterday", err, geo.Invalid, "account.bad-code")
+	wants(t, "a code of yesterday", err, geo.Invalid, "account.bad-first-code")
 }
 
 func TestInvitation(t *testing.T) {

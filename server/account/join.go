@@ -14,11 +14,11 @@ import (
 func (b *Book) Begin(ctx context.Context, code, name, password, from string) (Person, error) {
 	const op = "account.Begin"
 	bearer, err := b.bearer(ctx, op, code, from)
+	if errors.Is(err, ErrNoMatch) || err == nil && bearer.Valid {
+		return Person{}, b.noFirst(ctx, op)
+	}
 	if err != nil {
 		return Person{}, err
-	}
-	if bearer.Valid {
-		return Person{}, noMatch(op, "account.bad-code")
 	}
 	shown, key, err := readName(name)
 	if err != nil {
@@ -46,6 +46,18 @@ func (b *Book) Begin(ctx context.Context, code, name, password, from string) (Pe
 	}
 	b.throttle.succeeded("", from)
 	return b.Person(ctx, id)
+}
+
+// noFirst says where to find the code of the first keeper, as long as there is nobody to ask
+// for another.
+func (b *Book) noFirst(ctx context.Context, op string) error {
+	switch need, err := b.NeedsKeeper(ctx); {
+	case err != nil:
+		return err
+	case need:
+		return noMatch(op, "account.bad-first-code")
+	}
+	return noMatch(op, "account.bad-code")
 }
 
 // Redeem lets the bearer of a code choose the password of the person it was made for; the

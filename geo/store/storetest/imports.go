@@ -189,6 +189,9 @@ func takeBack(t *testing.T, s Store) {
 	if len(batches) != 3 || !batches[0].TakenBack || batches[0].ID != again.Batch || batches[0].Who != "Ama" || batches[0].Files[0] != "bores.csv" {
 		t.Errorf("batches %+v", batches)
 	}
+	if back := batches[0]; back.BackBy != "Ama" || back.BackAt.Before(back.At) {
+		t.Errorf("taken back by %q at %v, taken in at %v", back.BackBy, back.BackAt, back.At)
+	}
 }
 
 func takeBackConflict(t *testing.T, s Store) {
