@@ -179,13 +179,17 @@ func chanceOf(d *driller, tables []*outcomes, e *draws) MethodChance {
 		}
 	}
 	perMember := e.perMember(tables)
-	slices.Sort(perMember[:])
-	// In a lopsided ensemble the mean lies outside the middle 80 %: the range then
-	// reaches to it, so that no page shows a chance outside its own range.
-	out.Lo = min(perMember[members/10], out.Chance)
-	out.Hi = max(perMember[members-1-members/10], out.Chance)
+	out.Lo, out.Hi = inner(perMember[:], out.Chance)
 	out.Reasons = ranked(fails)
 	return out
+}
+
+// inner returns the middle 80 % of the chances in the members, which it sorts. In a lopsided
+// ensemble the mean lies outside: the range then reaches to it, so that no page shows a
+// chance outside its own range.
+func inner(perMember []float64, mean float64) (lo, hi float64) {
+	slices.Sort(perMember)
+	return min(perMember[members/10], mean), max(perMember[members-1-members/10], mean)
 }
 
 // perMember returns the chance in each member of the ensemble.

@@ -30,8 +30,9 @@ type Prospect struct {
 	At       coord.LonLat
 	Land     terrain.Setting
 	Evidence Evidence
-	Water    *Water // nil without a statement of the level
-	Ways     []Way  // by chance, best first; none without statements of level and layers
+	Verdict  geo.Code // of the advice on the best way
+	Water    *Water   // nil without a statement of the level
+	Ways     []Way    // by chance, best first; none without statements of level and layers
 }
 
 // Way is one method at a spot.
@@ -166,6 +167,7 @@ func (p *prospecting) spot(i int) error {
 	mixture := p.layers(near)
 	out.Evidence = p.account(near, water, mixture)
 	if water == nil || mixture == nil {
+		out.Verdict = NotEnough
 		return nil
 	}
 	rng := seeded(Question{At: out.At, Seed: p.options.Seed})
@@ -183,7 +185,15 @@ func (p *prospecting) spot(i int) error {
 		out.Ways = append(out.Ways, w)
 	}
 	slices.SortStableFunc(out.Ways, func(x, y Way) int { return cmp.Compare(y.Chance, x.Chance) })
+	out.Verdict = p.rules.Thresholds.judge(out.Ways[0].judged(), out.Evidence.Effective).Code
 	return nil
+}
+
+// judged is a way as the advice judges it.
+func (w *Way) judged() MethodChance {
+	out := MethodChance{Method: w.Method, Chance: w.Chance, Reasons: w.Reasons}
+	out.Lo, out.Hi = inner(slices.Clone(w.Chances), w.Chance)
+	return out
 }
 
 // wayOf is what one method comes to in every picture.

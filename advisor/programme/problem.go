@@ -48,15 +48,15 @@ type Round struct {
 
 // Window is a part of the season.
 type Window struct {
-	Name  string
-	Weeks float64 // crew-weeks that all crews together have
+	Name  string  `json:"name"`
+	Weeks float64 `json:"weeks"` // crew-weeks that all crews together have
 }
 
 // Floor is the least that a district gets; 0 asks for nothing.
 type Floor struct {
-	District string
-	Villages int     // drilled in
-	People   float64 // expected to be newly served
+	District string  `json:"district"`
+	Villages int     `json:"villages"` // drilled in
+	People   float64 `json:"people"`   // expected to be newly served
 }
 
 // Rules are the programme's own.

@@ -15,6 +15,8 @@ type Programme struct {
 	Trips       float64    `json:"trips"` // part of the money
 	Windows     []Used     `json:"windows"`
 	Districts   []District `json:"districts"` // by name, all that have a village
+	Attempts    float64    `json:"attempts"`  // to be expected, second ones by the chance that they are needed
+	Points      float64    `json:"points"`    // lasting ones to be expected
 	Unfit       float64    `json:"unfit"`     // of the people expected: those whose water may be unfit
 	RiskUnknown []string   `json:"riskUnknown,omitempty"`
 	Why         []Reason   `json:"why,omitempty"` // of each village, by ID; none from a simple rule
@@ -44,8 +46,11 @@ type Pick struct {
 	Tries   []Attempt `json:"tries"`
 	People  float64   `json:"people"` // expected to be newly served
 	Chance  float64   `json:"chance"` // that at least one point lasts
-	Money   float64   `json:"money"`  // as the rules count it, without the trip
-	Weeks   float64   `json:"weeks"`
+	// Attempts is how many holes are to be expected, Points how many of them last.
+	Attempts float64 `json:"attempts"`
+	Points   float64 `json:"points"`
+	Money    float64 `json:"money"` // as the rules count it, without the trip
+	Weeks    float64 `json:"weeks"`
 }
 
 // Attempt is one spot with a method.

@@ -57,6 +57,38 @@ func TestSolveByHand(t *testing.T) {
 	}
 }
 
+// One village, two spots of 0.5 and 0.8: the better first and the other only if it fails
+// makes 1 + 0.2 attempts and 1 - 0.2·0.5 = 0.9 points; both at once 2 attempts and 1.3.
+func TestAttemptsByHand(t *testing.T) {
+	p := two()
+	p.Villages = p.Villages[:1]
+	v := &p.Villages[0]
+	v.Options = append(v.Options, v.Options[0])
+	v.Options[1].Spot, v.Options[1].Chances = "t", []float64{0.8}
+	for _, c := range []struct {
+		people, unserved, budget int
+		attempts, points, chance float64
+	}{
+		{100, 100, 1200, 1.2, 0.9, 0.9},
+		{50, 100, 1200, 2, 1.3, 0.9},
+	} {
+		for i := range v.Options {
+			v.Options[i].People, v.Options[i].Cost = c.people, 500
+		}
+		v.Unserved, p.Budget = c.unserved, float64(c.budget)
+		got := solved(t, p)
+		pick := got.Picks[0]
+		for name, x := range map[string][2]float64{
+			"attempts": {pick.Attempts, c.attempts}, "points": {pick.Points, c.points}, "chance": {pick.Chance, c.chance},
+			"all attempts": {got.Attempts, c.attempts}, "all points": {got.Points, c.points},
+		} {
+			if math.Abs(x[0]-x[1]) > 1e-9 {
+				t.Errorf("%d people a point: %s %g, want %g", c.people, name, x[0], x[1])
+			}
+		}
+	}
+}
+
 func TestSimpleByHand(t *testing.T) {
 	for by, want := range map[programme.Rule]string{
 		programme.Nearest: "near", programme.MostPeople: "far", programme.HighestChance: "far", programme.PeoplePerCost: "far",

@@ -35,7 +35,7 @@ func (p *Problem) summarise(chosen []column, scenarios int) *Programme {
 func (p *Problem) count(out *Programme, c *column) {
 	pick := p.pick(c)
 	out.Picks = append(out.Picks, pick)
-	out.People += c.mean
+	out.People, out.Attempts, out.Points = out.People+c.mean, out.Attempts+pick.Attempts, out.Points+pick.Points
 	out.Money += c.cost
 	w := &out.Windows[c.window]
 	w.Weeks += c.weeks
@@ -70,7 +70,7 @@ func (p *Problem) pick(c *column) Pick {
 	first, second := p.options(c)
 	out := Pick{
 		Village: p.Villages[c.village].ID, Window: int(c.window), People: c.mean, Money: c.cost, Weeks: c.weeks,
-		Tries: []Attempt{first.attempt(First)}, Chance: first.Chance(),
+		Tries: []Attempt{first.attempt(First)}, Chance: first.Chance(), Attempts: 1, Points: first.Chance(),
 	}
 	if second == nil {
 		return out
@@ -83,6 +83,11 @@ func (p *Problem) pick(c *column) Pick {
 	apart := first.Spot != second.Spot
 	for s := range c.served {
 		out.Chance += rescue(first.at(s), second.at(s), apart) / float64(len(c.served))
+	}
+	if when == Also {
+		out.Attempts, out.Points = 2, first.Chance()+second.Chance()
+	} else {
+		out.Attempts, out.Points = 2-first.Chance(), out.Chance
 	}
 	return out
 }

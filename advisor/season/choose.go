@@ -14,7 +14,7 @@ import (
 )
 
 // Schema names the form of [Season] that this version writes.
-const Schema = "waterstrike.season.1"
+const Schema = "waterstrike.season.2"
 
 // Season is the answer to a planner's wishes.
 type Season struct {
@@ -30,6 +30,8 @@ type Season struct {
 	Beside    programme.Difference    `json:"beside"`          // what the other does otherwise
 	More      geo.Opt[programme.Gain] `json:"more,omitzero"`   // what 1,000 more buys
 	Prices    Prices                  `json:"prices"`
+	Drilled   []Drilled               `json:"drilled"` // by district
+	Bacteria  Bacteria                `json:"bacteria"`
 	// Boundaries are the districts, or the region where there are none.
 	Boundaries []geo.Boundary `json:"-"`
 }
@@ -153,6 +155,7 @@ func (s *Season) look(ctx context.Context, r *Records, a Adviser, progress advis
 		return err
 	}
 	rivers, waters := riversOf(r.Rivers), watersOf(r.Bores)
+	s.Drilled, s.Bacteria = drilled(s.Villages, r.Bores, r.districts()), waters.bacteria
 	next := 0
 	for i := range s.Villages {
 		v := &s.Villages[i]
@@ -167,7 +170,7 @@ func (s *Season) look(ctx context.Context, r *Records, a Adviser, progress advis
 
 // weigh says what a spot offers, or why it is left.
 func (s *Season) weigh(x *Spot, said advisor.Prospect, r rivers, w *waters) {
-	x.evidence, x.Risk = said.Evidence, w.risk(x.At)
+	x.Unsure, x.Risk = said.Verdict == advisor.NotEnough, w.risk(x.At)
 	switch {
 	case r.beside(x.At, riverM):
 		x.Left = geo.Some(BesideRiver)

@@ -32,13 +32,13 @@ func (r *Records) named(list []string) ([]string, error) {
 
 // called are the villages that a text may mean.
 func (r *Records) called(text string) (out []geo.Village) {
-	wanted := geo.FoldName(text)
+	wanted, in := geo.FoldName(text), r.districts()
 	for _, v := range r.Villages {
 		if string(v.ID) == text {
 			return []geo.Village{v}
 		}
 		name := geo.FoldName(v.Name)
-		if name == wanted || strings.HasPrefix(wanted, name+" (") && wanted == geo.FoldName(v.Name+" ("+r.District(v.Position.Pos)+")") {
+		if name == wanted || strings.HasPrefix(wanted, name+" (") && wanted == geo.FoldName(v.Name+" ("+in.of(v.Position.Pos)+")") {
 			out = append(out, v)
 		}
 	}

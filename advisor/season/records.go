@@ -6,11 +6,7 @@ import (
 
 	"waterstrike/advisor/coverage"
 	"waterstrike/geo"
-	"waterstrike/geo/coord"
 	"waterstrike/geo/index"
-
-	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // Records are what a season is planned from and accounted for.
@@ -23,40 +19,11 @@ type Records struct {
 	Snapshot   string // names their state
 }
 
-// DistrictKind is the kind of the boundaries that villages are counted by.
-const DistrictKind = "district"
-
-// District names the district that a place lies in, "" where none is known. Of districts
-// that overlap the first by name counts.
-func (r *Records) District(at coord.LonLat) string {
-	best := ""
-	for _, b := range r.Boundaries {
-		if b.Kind == DistrictKind && (best == "" || b.Name < best) && planar.MultiPolygonContains(b.Shape, orb.Point{at.Lon, at.Lat}) {
-			best = b.Name
-		}
-	}
-	return best
-}
-
-// outlines are the districts; where there are none, every boundary.
-func (r *Records) outlines() []geo.Boundary {
-	var districts []geo.Boundary
-	for _, b := range r.Boundaries {
-		if b.Kind == DistrictKind {
-			districts = append(districts, b)
-		}
-	}
-	if len(districts) == 0 {
-		return r.Boundaries
-	}
-	return districts
-}
-
 // villages are the villages as coverage counts them, by ID.
 func (r *Records) villages() []coverage.Village {
-	out := make([]coverage.Village, len(r.Villages))
+	out, in := make([]coverage.Village, len(r.Villages)), r.districts()
 	for i, v := range r.Villages {
-		out[i] = coverage.Village{ID: string(v.ID), District: r.District(v.Position.Pos), At: v.Position.Pos, People: v.People}
+		out[i] = coverage.Village{ID: string(v.ID), District: in.of(v.Position.Pos), At: v.Position.Pos, People: v.People}
 	}
 	slices.SortFunc(out, func(a, b coverage.Village) int { return cmp.Compare(a.ID, b.ID) })
 	return out

@@ -14,13 +14,13 @@ import (
 
 // Spot is one place about a village where a crew could drill.
 type Spot struct {
-	Name     string            `json:"name"` // within its village: the middle, then round it
-	At       coord.LonLat      `json:"at"`
-	WalkM    float64           `json:"walkM"`
-	Left     geo.Opt[geo.Code] `json:"left,omitzero"` // why it is not looked at further
-	Risk     geo.Opt[float64]  `json:"risk,omitzero"` // chance that the water is unfit; missing where no water was tested
-	Ways     []Way             `json:"ways,omitempty"`
-	evidence advisor.Evidence
+	Name   string            `json:"name"` // within its village: the middle, then round it
+	At     coord.LonLat      `json:"at"`
+	WalkM  float64           `json:"walkM"`
+	Left   geo.Opt[geo.Code] `json:"left,omitzero"` // why it is not looked at further
+	Risk   geo.Opt[float64]  `json:"risk,omitzero"` // chance that the water is unfit; missing where no water was tested
+	Ways   []Way             `json:"ways,omitempty"`
+	Unsure bool              `json:"unsure,omitempty"` // the advice there is "not enough evidence"
 }
 
 // Way is one method at a spot with what it takes.
@@ -40,14 +40,12 @@ const (
 )
 
 const (
-	aroundSpots  = 6
-	aroundShare  = 0.6  // of the way that people walk
-	riverM       = 50.0 // a spot stays away from a river: common practice, no source
-	aboveRiverM  = 1.0  // and above it, where elevations are known: common practice, no source
-	spotsKept    = 3    // of one village, that the programme chooses from
-	waysKept     = 2    // of one spot
-	riskRangeM   = 3000 // at which a test of water tells a third as much: common practice, no source
-	riskOfOthers = 1.0  // weight of the region beside the tests near, in tests at the spot
+	aroundSpots = 6
+	aroundShare = 0.6  // of the way that people walk
+	riverM      = 50.0 // a spot stays away from a river: common practice, no source
+	aboveRiverM = 1.0  // and above it, where elevations are known: common practice, no source
+	spotsKept   = 3    // of one village, that the programme chooses from
+	waysKept    = 2    // of one spot
 )
 
 // candidates are the middle of a village and a ring of spots well within the way that
@@ -98,52 +96,4 @@ func (r rivers) beside(at coord.LonLat, withinM float64) bool {
 		}
 	}
 	return false
-}
-
-// waters are the bores whose water was judged.
-type waters struct {
-	at    []coord.LonLat
-	unfit []bool
-}
-
-func watersOf(bores []geo.Bore) (w waters) {
-	for i := range bores {
-		b := &bores[i]
-		at, known := b.Position.Get()
-		if !known {
-			continue
-		}
-		bad := b.Outcome == geo.BadWater
-		judged := bad
-		for _, t := range tests(b.Samples) {
-			judged, bad = true, bad || !t.Passed
-		}
-		if judged {
-			w.at, w.unfit = append(w.at, at.Pos), append(w.unfit, bad)
-		}
-	}
-	return w
-}
-
-// risk is the chance that water at a place is unfit,
-//
-//	(Σ wᵢ uᵢ + r) / (Σ wᵢ + 1),  wᵢ = exp(-dᵢ / 3 km),
-//
-// with u what the tests found and r the share of all of them, by the rule of succession.
-// Missing where nothing was tested.
-func (w *waters) risk(at coord.LonLat) geo.Opt[float64] {
-	if len(w.at) == 0 {
-		return geo.Opt[float64]{}
-	}
-	bad, sum, all := 0.0, 0.0, 0.0
-	for i, p := range w.at {
-		weight := math.Exp(-coord.DistanceM(at, p) / riskRangeM)
-		sum += weight
-		if w.unfit[i] {
-			bad += weight
-			all++
-		}
-	}
-	region := (all + 1) / (float64(len(w.at)) + 2)
-	return geo.Some((bad + riskOfOthers*region) / (sum + riskOfOthers))
 }

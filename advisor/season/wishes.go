@@ -14,26 +14,26 @@ import (
 
 // Wishes are what a planner asks of a season.
 type Wishes struct {
-	Standard  coverage.Standard  `json:"standard"` // of service
-	On        geo.Date           `json:"on"`       // the day at which needs are counted
-	Tested    bool               `json:"tested"`   // only points whose last test of water was passed count
-	Budget    float64            `json:"budget"`
-	Windows   []programme.Window `json:"windows"`
-	Floors    []programme.Floor  `json:"floors,omitempty"`
-	Must      []string           `json:"must,omitempty"`  // names or IDs of villages
-	Never     []string           `json:"never,omitempty"` // likewise
-	Caution   float64            `json:"caution"`
-	PerBore   geo.Opt[float64]   `json:"perBore,omitzero"`  // money for each attempt
-	PerMetre  geo.Opt[float64]   `json:"perMetre,omitzero"` // money for each metre drilled
-	PerKM     float64            `json:"perKm"`             // money a kilometre of road
-	Base      geo.Opt[coord.LonLat]
-	WeekDays  float64 `json:"weekDays"` // days of work in a crew-week
-	Least     float64 `json:"least"`    // chance from which a crew is sent
-	MostRisk  geo.Opt[float64]
-	SecondTry bool   `json:"secondTry"` // a failed attempt may be followed by another
-	Twice     bool   `json:"twice"`     // a village may get two points
-	Reserve   bool   `json:"reserve"`   // second attempts are paid for in full
-	Seed      uint64 `json:"seed"`
+	Standard  coverage.Standard     `json:"standard"` // of service
+	On        geo.Date              `json:"on"`       // the day at which needs are counted
+	Tested    bool                  `json:"tested"`   // only points whose last test of water was passed count
+	Budget    float64               `json:"budget"`
+	Windows   []programme.Window    `json:"windows"`
+	Floors    []programme.Floor     `json:"floors,omitempty"`
+	Must      []string              `json:"must,omitempty"`  // names or IDs of villages
+	Never     []string              `json:"never,omitempty"` // likewise
+	Caution   float64               `json:"caution"`
+	PerBore   geo.Opt[float64]      `json:"perBore,omitzero"`  // money for each attempt
+	PerMetre  geo.Opt[float64]      `json:"perMetre,omitzero"` // money for each metre drilled
+	PerKM     float64               `json:"perKm"`             // money a kilometre of road
+	Base      geo.Opt[coord.LonLat] `json:"base,omitzero"`     // where crews start; the middle of the villages when missing
+	WeekDays  float64               `json:"weekDays"`          // days of work in a crew-week
+	Least     float64               `json:"least"`             // chance from which a crew is sent
+	MostRisk  geo.Opt[float64]      `json:"mostRisk,omitzero"` // spots whose water is likelier than this to be unfit are left
+	SecondTry bool                  `json:"secondTry"`         // a failed attempt may be followed by another
+	Twice     bool                  `json:"twice"`             // a village may get two points
+	Reserve   bool                  `json:"reserve"`           // second attempts are paid for in full
+	Seed      uint64                `json:"seed"`
 }
 
 // DefaultWishes are common practice, no source; budget, weeks and prices have no default.

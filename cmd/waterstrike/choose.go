@@ -30,12 +30,17 @@ type chooseCmd struct {
 	Reserve  bool     `help:"${flag_reserve}"`
 	Seed     uint64   `default:"1" help:"${flag_seed}"`
 	JSON     bool     `help:"${flag_json}"`
+	Schema   bool     `help:"${flag_schema}"`
 	Table    string   `type:"path" placeholder:"${takes_file}" help:"${flag_table}"`
 	Page     string   `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
 }
 
 // Run chooses, writes what was asked for, and prints it.
 func (c *chooseCmd) Run(a *app) error {
+	if c.Schema {
+		_, err := fmt.Fprint(a.out, sheet.SeasonFields())
+		return err
+	}
 	for _, path := range []string{c.Page, c.Table} {
 		if err := a.free(path, ""); err != nil {
 			return err

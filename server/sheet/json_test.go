@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"bytes"
+	"encoding"
 	"math"
 	"reflect"
 	"regexp"
@@ -10,6 +11,7 @@ import (
 	"testing"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/season"
 	"waterstrike/geo"
 	"waterstrike/server/sheet"
 )
@@ -38,19 +40,24 @@ func TestJSONRefusesWhatIsNoNumber(t *testing.T) {
 // TestEveryFieldIsDescribed walks the type, so that a new field cannot be forgotten, and
 // the description, so that a field that is gone does not stay in it.
 func TestEveryFieldIsDescribed(t *testing.T) {
-	wanted := fieldsOf(reflect.TypeFor[advisor.Advice](), "")
-	var described []string
-	for _, m := range regexp.MustCompile("(?m)^\\| `([^`]+)` \\|.*\\|.*\\|.+\\|$").FindAllStringSubmatch(sheet.Fields(), -1) {
-		described = append(described, m[1])
-	}
-	for _, field := range wanted {
-		if !slices.Contains(described, field) {
-			t.Errorf("advice.md does not describe %s", field)
+	for name, c := range map[string]struct {
+		of   reflect.Type
+		text string
+	}{"advice.md": {reflect.TypeFor[advisor.Advice](), sheet.Fields()}, "season.md": {reflect.TypeFor[season.Season](), sheet.SeasonFields()}} {
+		wanted := fieldsOf(c.of, "")
+		var described []string
+		for _, m := range regexp.MustCompile("(?m)^\\| `([^`]+)` \\|.*\\|.*\\|.+\\|$").FindAllStringSubmatch(c.text, -1) {
+			described = append(described, m[1])
 		}
-	}
-	for _, field := range described {
-		if !slices.Contains(wanted, field) {
-			t.Errorf("advice.md describes %s, which is not written", field)
+		for _, field := range wanted {
+			if !slices.Contains(described, field) && !strings.HasPrefix(field, "other.") { // as programme
+				t.Errorf("%s does not describe %s", name, field)
+			}
+		}
+		for _, field := range described {
+			if !slices.Contains(wanted, field) {
+				t.Errorf("%s describes %s, which is not written", name, field)
+			}
 		}
 	}
 }
@@ -65,6 +72,9 @@ func fieldsOf(t reflect.Type, path string) []string {
 			continue
 		}
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if name == "-" || !f.IsExported() {
+			continue
+		}
 		if name == "" {
 			name = f.Name
 		}
@@ -76,7 +86,7 @@ func fieldsOf(t reflect.Type, path string) []string {
 			inner = inner.Elem()
 		}
 		out = append(out, field)
-		if inner.Kind() == reflect.Struct && inner != reflect.TypeFor[geo.Message]() && !strings.HasPrefix(inner.Name(), "Opt[") {
+		if inner.Kind() == reflect.Struct && inner != reflect.TypeFor[geo.Message]() && !strings.HasPrefix(inner.Name(), "Opt[") && !inner.Implements(reflect.TypeFor[encoding.TextMarshaler]()) {
 			out = append(out, fieldsOf(inner, field+".")...)
 		}
 	}

@@ -62,62 +62,7 @@ func newSeasonSpeaker(c *say.Catalogue, l say.Lang, x *season.Season) seasonSpea
 
 func (s seasonSpeaker) whole(v float64) string { return s.number(v, 0) }
 
-func (s seasonSpeaker) short() (out []string) {
-	p, needy := s.Programme, 0
-	for _, v := range s.Villages {
-		if v.Unserved > 0 {
-			needy++
-		}
-	}
-	if len(p.Picks) == 0 {
-		return []string{s.Say("season.short.none", say.With("total", say.Count(needy)))}
-	}
-	out = append(out,
-		s.Say("season.short.villages", say.With("n", say.Count(len(p.Picks))), say.With("total", say.Count(needy))),
-		s.Say("season.short.people", say.With("gives", say.Number(p.People, 0)), say.With("lo", say.Number(p.Range.P10, 0)), say.With("hi", say.Number(p.Range.P90, 0))))
-	if worst, ok := p.Worst.Get(); ok {
-		out = append(out, s.Say("season.short.worst", say.With("gives", say.Number(worst, 0))))
-	}
-	out = append(out, s.Say("season.short.money", say.With("sum", say.Number(p.Money, 0)), say.With("need", say.Number(s.Wishes.Budget, 0)),
-		say.With("price", say.Number(p.Trips, 0)), say.With("most", say.Number(p.MoneyMost, 0))))
-	if p.Proof != nil && s.Wishes.Caution == 0 {
-		out = append(out, s.Say("season.short.proof", say.With("most", say.Number(p.Proof.Bound, 0))))
-	}
-	if gain, ok := s.More.Get(); ok {
-		out = append(out, s.Say("season.short.more", say.With("sum", say.Number(gain.Sum, 0)), say.With("gives", say.Number(gain.Score, 0))))
-	}
-	if p.Unfit >= 1 {
-		out = append(out, s.Say("season.short.unfit", say.With("gives", say.Number(p.Unfit, 0))))
-	}
-	if n := len(p.RiskUnknown); n > 0 {
-		out = append(out, s.Say("season.short.untested", say.With("n", say.Count(n))))
-	}
-	return out
-}
-
-func (s seasonSpeaker) how() []string {
-	w := &s.Wishes
-	out := []string{
-		s.Say("season.how.living", say.With("n", say.Count(s.Served)), say.With("total", say.Count(s.Living))),
-		s.Say("season.how.standard", say.With("distance", say.Distance(w.Standard.WalkM)), say.With("value", say.Text(w.Standard.Code)), say.With("date", dateValue(w.On))),
-	}
-	if w.Tested {
-		out = append(out, s.Say("season.how.tested"))
-	}
-	out = append(out, s.Say("season.how.spots"), s.Say("season.how.together"))
-	p := s.Prices
-	out = append(out, s.Say(string(p.From), say.With("sum", say.Number(p.PerBore, 0)), say.With("price", say.Number(p.PerMetre, 1)),
-		say.With("n", say.Count(p.Bores)), say.With("value", say.Text(p.Currency))))
-	if w.Caution > 0 {
-		out = append(out, s.Say("season.how.careful", say.With("share", say.Share(w.Caution))))
-	}
-	if n := len(s.Unknown); n > 0 {
-		out = append(out, s.Say("season.how.unknown", say.With("n", say.Count(n))))
-	}
-	return out
-}
-
-// Ranked is the picks in the order of people for the money, the best first.
+// order is the picks in the order of people for the money, the best first.
 func (s seasonSpeaker) order() []programme.Pick {
 	picks := slices.Clone(s.Programme.Picks)
 	slices.SortStableFunc(picks, func(a, b programme.Pick) int {
@@ -134,7 +79,7 @@ func (s seasonSpeaker) order() []programme.Pick {
 
 func (s seasonSpeaker) ranked() Table {
 	t := Table{Heading: s.Say("season.ranked"), Columns: []string{
-		s.Say("season.column.village"), s.Say("season.column.without"), s.Say("season.column.first"), s.Say("season.column.chance"),
+		s.Say("season.column.village"), s.Say("season.column.without"), s.Say("season.column.first"), s.Say("season.column.chance"), s.Say("season.column.attempts"),
 		s.Say("season.column.depth"), s.Say("season.column.gains"), s.Say("season.column.cost"), s.Say("season.column.second"),
 	}}
 	if len(s.Programme.Picks) == 0 {
@@ -145,10 +90,10 @@ func (s seasonSpeaker) ranked() Table {
 		v := s.of[p.Village]
 		name := s.Say("season.place", say.With("n", say.Count(i+1)), say.With("village", say.Text(s.name(v))))
 		first := p.Tries[0]
-		t.add(name, s.count(v.Unserved), s.attempt(first), s.chance(clamp(p.Chance)), s.deep(first.DepthM), s.whole(p.People), s.whole(p.Money), s.second(p))
+		t.add(name, s.count(v.Unserved), s.attempt(first), s.first(p), s.number(p.Attempts, 2), s.deep(first.DepthM), s.whole(p.People), s.whole(p.Money), s.second(p))
 		t.lead(2, s.adviceOn(first, v))
 		if len(p.Tries) > 1 {
-			t.lead(7, s.adviceOn(p.Tries[1], v))
+			t.lead(8, s.adviceOn(p.Tries[1], v))
 		}
 	}
 	t.Notes = []string{s.Say("season.note.chance")}
@@ -175,7 +120,16 @@ func (s seasonSpeaker) second(p programme.Pick) string {
 	if p.Tries[1].When == programme.Also {
 		code = "season.besides"
 	}
-	return s.Say(code, say.With("value", say.Text(s.attempt(p.Tries[1]))))
+	return s.Say(code, say.With("value", say.Text(s.attempt(p.Tries[1]))), say.With("chance", say.Chance(clamp(p.Chance))))
+}
+
+// first is the chance of the first attempt, marked where there is not enough evidence.
+func (s seasonSpeaker) first(p programme.Pick) string {
+	chance := clamp(p.Tries[0].Chance)
+	if s.unsure(p) {
+		return s.Say("season.unsure", say.With("chance", say.Chance(chance)))
+	}
+	return s.chance(chance)
 }
 
 // spots says where the spots of the chosen attempts lie.
@@ -195,7 +149,7 @@ func (s seasonSpeaker) spots() Table {
 			}
 		}
 	}
-	t.Notes = []string{s.Say("season.note.spots")}
+	t.Notes = []string{s.Say("season.note.spots"), s.Say("season.note.risk")}
 	return t
 }
 
@@ -238,10 +192,14 @@ func (s seasonSpeaker) window(name string) string {
 
 func (s seasonSpeaker) districts() Table {
 	t := Table{Heading: s.Say("season.districts"), Columns: []string{
-		s.Say("season.column.district"), s.Say("season.column.villages"), s.Say("season.column.without"), s.Say("season.column.gains"), s.Say("season.column.cost"),
+		s.Say("season.column.district"), s.Say("season.column.villages"), s.Say("season.column.without"), s.Say("season.column.gains"), s.Say("season.column.cost"), s.Say("season.column.bores"),
 	}}
+	bores := map[string]int{}
+	for _, d := range s.Drilled {
+		bores[d.District] = d.Bores
+	}
 	for _, d := range s.Programme.Districts {
-		t.add(s.district(d.Name), s.count(d.Villages), s.count(d.Without), s.whole(d.People), s.whole(d.Money))
+		t.add(s.district(d.Name), s.count(d.Villages), s.count(d.Without), s.whole(d.People), s.whole(d.Money), s.count(bores[d.Name]))
 	}
 	return t
 }
@@ -311,6 +269,9 @@ func (s seasonSpeaker) why() Table {
 		words := s.tell(reasons[v.ID].Message)
 		if lost := s.lost(v); lost != "" && !reasons[v.ID].In {
 			words += " " + lost
+		}
+		if v.Unserved > 0 && len(v.Spots) > 0 && v.Spots[0].Unsure {
+			words += " " + s.Say("season.why.unsure")
 		}
 		t.add(s.name(v), s.count(v.Unserved), words)
 	}

@@ -62,13 +62,41 @@ func TestSeasonInEveryLanguage(t *testing.T) {
 // A table too wide for a terminal is told row by row, and no word of it is cut.
 func TestWideTablesAreStacked(t *testing.T) {
 	text := sheet.NewSeason(catalogue(t), say.PT, chosen(t)).Text()
-	for _, want := range []string{"\n  1. Anse", "\n    probabilidade de um ponto", "\n    primeira tentativa"} {
+	for _, want := range []string{"\n  1. Anse", "\n    probabilidade da primeira tentativa", "\n    primeira tentativa"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in\n%s", want, text)
 		}
 	}
 	if strings.Contains(text, "tentativ \n") || strings.Contains(text, "tentativ  ") {
 		t.Errorf("a word is cut in\n%s", text)
+	}
+}
+
+// Where there is not enough evidence, and where a district has no bore at all, every language
+// says so, and the village stays.
+func TestSeasonSaysWhereItDoesNotKnow(t *testing.T) {
+	c, x := catalogue(t), chosen(t)
+	for i := range x.Villages {
+		for k := range x.Villages[i].Spots {
+			x.Villages[i].Spots[k].Unsure = x.Villages[i].Name == "Corde"
+		}
+	}
+	for i := range x.Drilled {
+		if x.Drilled[i].District == "East" {
+			x.Drilled[i].Bores = 0
+		}
+	}
+	for l, wants := range map[say.Lang][]string{
+		say.EN: {"not enough evidence", "Not enough evidence at 1 chosen village", "No bore of the records lies in East"},
+		say.FR: {"pas assez d'indices", "Pas assez d'indices pour 1 village", "Aucun forage des fiches ne se trouve dans East"},
+		say.PT: {"não há dados suficientes", "Não há dados suficientes em 1 aldeia", "Nenhum furo dos registos fica em East"},
+	} {
+		text := strings.Join(strings.Fields(sheet.NewSeason(c, l, x).Text()), " ")
+		for _, want := range append(wants, "Corde") {
+			if !strings.Contains(strings.ReplaceAll(text, "’", "'"), want) {
+				t.Errorf("%s: %q is missing in %s", l, want, text)
+			}
+		}
 	}
 }
 

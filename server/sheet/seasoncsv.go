@@ -18,9 +18,9 @@ func SeasonCSV(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 	s := speaker{c, l}
 	rows := csv.NewWriter(w)
 	rows.UseCRLF = true
-	header := []string{"village_id", "village", "district", "lon", "lat", "people", "unserved", "in", "window", "people_gained", "chance", "money", "weeks"}
+	header := []string{"village_id", "village", "district", "lon", "lat", "people", "unserved", "in", "window", "people_gained", "chance", "attempts", "money", "weeks", "not_enough_evidence"}
 	for _, n := range []string{"1", "2"} {
-		header = append(header, "spot_"+n, "lon_"+n, "lat_"+n, "method_"+n, "when_"+n, "depth_m_"+n, "cost_"+n, "risk_"+n)
+		header = append(header, "spot_"+n, "lon_"+n, "lat_"+n, "method_"+n, "when_"+n, "chance_"+n, "depth_m_"+n, "cost_"+n, "risk_"+n)
 	}
 	if err := rows.Write(append(header, "reason")); err != nil {
 		return err
@@ -39,10 +39,15 @@ func SeasonCSV(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 			strconv.Itoa(v.People.Or(0)), strconv.Itoa(v.Unserved), strconv.FormatBool(in),
 		}
 		if in {
-			row = append(row, unharmed(x.Programme.Windows[p.Window].Name), plainNumber(p.People, 1), plainNumber(p.Chance, 4), plainNumber(p.Money, 2), plainNumber(p.Weeks, 2))
+			row = append(row, unharmed(x.Programme.Windows[p.Window].Name), plainNumber(p.People, 1), plainNumber(p.Chance, 4), plainNumber(p.Attempts, 2), plainNumber(p.Money, 2), plainNumber(p.Weeks, 2))
 		} else {
-			row = append(row, make([]string, 5)...)
+			row = append(row, make([]string, 6)...)
 		}
+		unsure := ""
+		if len(v.Spots) > 0 {
+			unsure = strconv.FormatBool(v.Spots[0].Unsure)
+		}
+		row = append(row, unsure)
 		for k := range 2 {
 			row = append(row, tryCells(v, p, k)...)
 		}
@@ -56,10 +61,10 @@ func SeasonCSV(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 
 func tryCells(v season.Village, p programme.Pick, k int) []string {
 	if k >= len(p.Tries) {
-		return make([]string, 8)
+		return make([]string, 9)
 	}
 	a := p.Tries[k]
-	out := []string{a.Spot, "", "", string(a.Method), string(a.When), optional(a.DepthM, 1), plainNumber(a.Cost, 2), optional(a.Risk, 4)}
+	out := []string{a.Spot, "", "", string(a.Method), string(a.When), plainNumber(a.Chance, 4), optional(a.DepthM, 1), plainNumber(a.Cost, 2), optional(a.Risk, 4)}
 	for _, x := range v.Spots {
 		if x.Name == a.Spot {
 			out[1], out[2] = plainNumber(x.At.Lon, 6), plainNumber(x.At.Lat, 6)
