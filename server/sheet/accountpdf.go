@@ -26,6 +26,9 @@ const (
 	pdfTitlePt   = 18.0
 	pdfPadMM     = 1.2
 	pdfHeadingMM = 7.0
+	pdfSmallMM   = pdfLineMM - 0.6
+	pdfGapMM     = 6.0
+	pdfHalfMM    = (pdfWidthMM - pdfGapMM) / 2
 )
 
 // ServedPDF writes an account as a PDF for A4. The same account gives the same bytes: it
@@ -55,12 +58,13 @@ func (t Account) WithoutRecords() Account {
 // pdfPage writes an account into a document.
 type pdfPage struct {
 	*fpdf.Fpdf
-	links map[string]int // by address within the account
+	links      map[string]int // by address within the account
+	left, wide float64        // of the column that is written in, mm
 }
 
 // newPDFPage begins a document that numbers its pages.
 func newPDFPage(s speaker, title, lang string, day time.Time) pdfPage {
-	p := pdfPage{fpdf.New("P", "mm", "A4", ""), map[string]int{}}
+	p := pdfPage{fpdf.New("P", "mm", "A4", ""), map[string]int{}, pdfMarginMM, pdfWidthMM}
 	p.AddUTF8FontFromBytes(draw.PDFFont, "", goregular.TTF)
 	p.AddUTF8FontFromBytes(draw.PDFFont, "B", gobold.TTF)
 	p.SetCatalogSort(true)
@@ -90,19 +94,17 @@ func (t Account) pdf(w io.Writer, s speaker, drawings []AccountDrawing, day time
 		p.room(30)
 		p.Ln(3)
 		p.words(part.Heading, "B", pdfPartPt, pdfHeadingMM)
+		var blocks []pdfBlock
 		for _, d := range drawings {
 			if d.part == part.Key {
-				if err := p.drawing(d); err != nil {
-					return err
-				}
+				blocks = append(blocks, pdfBlock{drawing: &d})
 			}
 		}
 		for _, table := range part.Tables {
-			if part.Key == "records" {
-				p.records(table)
-			} else {
-				p.table(table)
-			}
+			blocks = append(blocks, pdfBlock{table: table, records: part.Key == "records"})
+		}
+		if err := p.blocks(blocks); err != nil {
+			return err
 		}
 	}
 	p.list(t.Terms)
@@ -124,13 +126,18 @@ func (p *pdfPage) room(mm float64) {
 
 // words writes a paragraph.
 func (p *pdfPage) words(text, weight string, size, lineMM float64) {
-	p.font(weight, size)
-	for _, line := range p.SplitText(draw.PDFWords(text), pdfWidthMM) {
+	for _, line := range p.split(text, weight, size) {
 		p.room(lineMM)
 		p.font(weight, size)
-		p.SetX(pdfMarginMM)
-		p.CellFormat(pdfWidthMM, lineMM, line, "", 1, "L", false, 0, "")
+		p.SetX(p.left)
+		p.CellFormat(p.wide, lineMM, line, "", 1, "L", false, 0, "")
 	}
+}
+
+// split breaks words into lines of the column.
+func (p *pdfPage) split(text, weight string, size float64) []string {
+	p.font(weight, size)
+	return p.SplitText(draw.PDFWords(text), p.wide)
 }
 
 func (p *pdfPage) list(l Lines) {
@@ -142,32 +149,21 @@ func (p *pdfPage) list(l Lines) {
 	p.Ln(2)
 }
 
-func (p *pdfPage) drawing(d AccountDrawing) error {
-	p.room(d.HeightMM + 10)
-	at := draw.Point{X: pdfMarginMM, Y: p.GetY()}
-	if err := d.PDF(p.Fpdf, at); err != nil {
-		return err
-	}
-	p.SetDashPattern(nil, 0)
-	p.SetXY(pdfMarginMM, at.Y+d.HeightMM+1)
-	p.words(d.Desc+d.aside, "", pdfTablePt, pdfLineMM-0.6)
-	p.Ln(2)
-	return nil
-}
-
-// table writes a table, its head again on every page.
+// table writes a table, its head again on every page; a short one stays together.
 func (p *pdfPage) table(t Table) {
-	p.room(25)
+	const short, begins = 50, 25 // mm
+	if high := p.tableHigh(t); high <= short {
+		p.room(high)
+	} else {
+		p.room(begins)
+	}
 	p.words(t.Heading, "B", pdfTextPt, pdfHeadingMM-1)
 	if t.Missing != "" {
 		p.words(t.Missing, "", pdfTextPt, pdfLineMM)
 	}
 	if len(t.Rows) > 0 {
 		widths := p.widths(t)
-		head := make([]Cell, len(t.Columns))
-		for i, c := range t.Columns {
-			head[i].Words = c
-		}
+		head := heads(t)
 		p.row(head, widths, "B")
 		for _, r := range t.Rows {
 			if p.GetY()+p.height(r, widths) > pdfBottomMM {
@@ -178,18 +174,59 @@ func (p *pdfPage) table(t Table) {
 		}
 	}
 	for _, n := range t.Notes {
-		p.words(n, "", pdfTablePt, pdfLineMM-0.6)
+		p.words(n, "", pdfTablePt, pdfSmallMM)
 	}
 	p.Ln(3)
 }
 
-// widths shares the page among the columns by what they hold, the widest no more than
-// three times an equal share.
+// tableHigh is how far down a table goes, mm.
+func (p *pdfPage) tableHigh(t Table) float64 {
+	high := float64(len(p.split(t.Heading, "B", pdfTextPt)))*(pdfHeadingMM-1) + 3
+	if t.Missing != "" {
+		high += float64(len(p.split(t.Missing, "", pdfTextPt))) * pdfLineMM
+	}
+	if len(t.Rows) > 0 {
+		widths := p.widths(t)
+		p.font("B", pdfTablePt)
+		high += p.height(heads(t), widths)
+		p.font("", pdfTablePt)
+		for _, r := range t.Rows {
+			high += p.height(r, widths)
+		}
+	}
+	for _, n := range t.Notes {
+		high += float64(len(p.split(n, "", pdfTablePt))) * pdfSmallMM
+	}
+	return high
+}
+
+// heads are the heads of a table as a row.
+func heads(t Table) []Cell {
+	out := make([]Cell, len(t.Columns))
+	for i, c := range t.Columns {
+		out[i].Words = c
+	}
+	return out
+}
+
+// widths shares the column among those of a table by what they hold.
 func (p *pdfPage) widths(t Table) []float64 {
+	out := p.wanted(t)
+	total := sum(out)
+	for i := range out {
+		out[i] *= p.wide / max(total, p.wide)
+	}
+	return out
+}
+
+// wanted is how wide the columns of a table would be, the widest no more than three times an
+// equal share of the page.
+func (p *pdfPage) wanted(t Table) []float64 {
 	out := make([]float64, len(t.Columns))
-	most, total := 3*pdfWidthMM/float64(len(out)), 0.0
+	most := 3 * pdfWidthMM / float64(len(out))
 	p.font("B", pdfTablePt)
 	for i, c := range t.Columns {
+		out[i] = p.GetStringWidth(draw.PDFWords(c)) / 3 // a head of some lines, not a tower
 		for word := range strings.FieldsSeq(c) {
 			out[i] = max(out[i], p.GetStringWidth(draw.PDFWords(word)))
 		}
@@ -202,10 +239,6 @@ func (p *pdfPage) widths(t Table) []float64 {
 	}
 	for i := range out {
 		out[i] = min(out[i], most) + 2*pdfPadMM + 1
-		total += out[i]
-	}
-	for i := range out {
-		out[i] *= pdfWidthMM / max(total, pdfWidthMM)
 	}
 	return out
 }
@@ -215,26 +248,26 @@ func (p *pdfPage) height(r []Cell, widths []float64) float64 {
 	for i, c := range r {
 		lines = max(lines, len(p.SplitText(draw.PDFWords(c.Words), widths[i]-2*pdfPadMM)))
 	}
-	return float64(lines)*(pdfLineMM-0.6) + pdfPadMM
+	return float64(lines)*(pdfSmallMM) + pdfPadMM
 }
 
 // row writes the cells of one row beside each other, a line under them.
 func (p *pdfPage) row(r []Cell, widths []float64, weight string) {
 	p.font(weight, pdfTablePt)
-	x, y := pdfMarginMM, p.GetY()
+	x, y := p.left, p.GetY()
 	high := p.height(r, widths)
 	for i, c := range r {
 		for k, line := range p.SplitText(draw.PDFWords(c.Words), widths[i]-2*pdfPadMM) {
-			p.SetXY(x, y+float64(k)*(pdfLineMM-0.6))
-			p.CellFormat(widths[i], pdfLineMM-0.6, line, "", 0, "L", false, p.link(c.Href), "")
+			p.SetXY(x, y+float64(k)*(pdfSmallMM))
+			p.CellFormat(widths[i], pdfSmallMM, line, "", 0, "L", false, p.link(c.Href), "")
 		}
 		x += widths[i]
 	}
 	p.SetDrawColor(0xc8, 0xcd, 0xd3)
 	p.SetLineWidth(0.2)
 	p.SetDashPattern(nil, 0)
-	p.Line(pdfMarginMM, y+high-pdfPadMM/2, x, y+high-pdfPadMM/2)
-	p.SetXY(pdfMarginMM, y+high)
+	p.Line(p.left, y+high-pdfPadMM/2, x, y+high-pdfPadMM/2)
+	p.SetXY(p.left, y+high)
 }
 
 // link is the number of an address within the document, 0 for none.

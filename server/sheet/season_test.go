@@ -218,5 +218,9 @@ func TestServedFileAndPDF(t *testing.T) {
 		if !bytes.HasPrefix(pdf.Bytes(), []byte("%PDF-1.")) || !bytes.Equal(pdf.Bytes(), again.Bytes()) {
 			t.Errorf("%s: no PDF, or another one the second time", l)
 		}
+		// Both drawings of who has water stand beside each other, so that all has room on four sheets.
+		if n := bytes.Count(pdf.Bytes(), []byte("/Type /Page\n")); n != 4 {
+			t.Errorf("%s: %d sheets", l, n)
+		}
 	}
 }
