@@ -219,6 +219,9 @@ func (a atlas) Along(ctx context.Context, from, to coord.LonLat, asideM, deepM f
 		told := answerTo(advisor.Question{At: from})
 		line.Stations = append(line.Stations, sheet.Station{AlongM: float64(i) / 2 * coord.DistanceM(from, to), GroundM: 100 + float64(i), Odds: told.Odds, Water: told.Water})
 	}
+	for i, lon := range []float64{0.1, 0.15} {
+		line.Bores = append(line.Bores, geo.Bore{ID: geo.BoreID("b" + strconv.Itoa(i)), Code: "LINE-" + strconv.Itoa(i), Outcome: geo.Dry, Position: geo.Some(coord.Reading{Pos: coord.LonLat{Lon: lon, Lat: lon}})})
+	}
 	_, err := a.ground.State(ctx)
 	return line, err
 }

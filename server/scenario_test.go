@@ -86,7 +86,7 @@ func TestPage(t *testing.T) {
 		{name: "found by the label of a bore", target: "/find.json?q=av-1&lang=fr", status: 200, holds: []string{"AV-1", "Forage"}, lacks: []string{"AV-0"}},
 		{name: "found nothing", target: "/find.json?q=zork", status: 200, holds: []string{`"found":[]`}},
 		{name: "section to be asked", target: "/section", status: 200, holds: []string{`name="a"`}, lacks: []string{"⟨", "<figure"}},
-		{name: "section", target: "/section?a=0.1,0.1&b=0.2,0.2&lang=pt", status: 200, holds: []string{"<svg", "Ao longo da linha", "6,0\u00a0m"}, lacks: []string{"⟨"}},
+		{name: "section", target: "/section?a=0.1,0.1&b=0.2,0.2&lang=pt", status: 200, holds: []string{"<svg", "Ao longo da linha", "6,0\u00a0m", "Furos ao lado da linha", "LINE-1", "/bores/b1?lang=pt", "7,8\u00a0km"}, lacks: []string{"⟨"}},
 		{name: "drawing of a section", target: "/section.svg?a=0.1,0.1&b=0.2,0.2", status: 200, holds: []string{"<svg"}},
 		{name: "tile of bores", target: "/tiles/bores/0/0/0", status: 200, holds: []string{"bores", "producing", "dry", "year"}},
 		{name: "tile of dry bores", target: "/tiles/bores/0/0/0?outcome=dry&method=auger&from=2014&to=2014&least=10&most=18,5", status: 200, holds: []string{"dry"}, lacks: []string{"producing"}},

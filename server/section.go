@@ -28,6 +28,7 @@ type sectionView struct {
 	MaxText  int
 	Drawing  template.HTML
 	Facts    sheet.Table
+	Bores    sheet.Table
 	Map      linkView
 	Lead     string
 }
@@ -88,7 +89,7 @@ func (s *Server) section(c echo.Context) error {
 	if v.Section.Drawing, err = inPage(scene); err != nil {
 		return err
 	}
-	v.Section.Facts = p.stations(line)
+	v.Section.Facts, v.Section.Bores = p.stations(line), p.beside(line)
 	v.Section.Map.Href = "/map?" + url.Values{"lang": {p.lang.String()}, "line": {plain(from) + "," + plain(to)}}.Encode()
 	return s.show(c, 200, v)
 }
@@ -106,6 +107,21 @@ func (s speaker) stations(line sheet.Line) sheet.Table {
 		t.Rows = append(t.Rows, cells(t.Columns,
 			s.Say("value.distance", say.With("distance", say.Distance(st.AlongM))),
 			s.Say("value.depth", say.With("depth", say.Metres(st.GroundM))), low, span))
+	}
+	return t
+}
+
+// beside lists every bore beside a line, also those whose name had no room in the drawing.
+func (s speaker) beside(line sheet.Line) sheet.Table {
+	t := sheet.Table{Heading: s.Say("map.beside"), Columns: s.words("map.bore", "map.along", "map.aside", "map.outcome", "map.drilled")}
+	for _, b := range line.Beside() {
+		row := cells(t.Columns, b.Bore.Label(), s.Say("value.distance", say.With("distance", say.Distance(b.AlongM))),
+			s.Say("value.distance", say.With("distance", say.Distance(b.AsideM))), s.Say("outcome."+string(b.Bore.Outcome)), s.metresOr(b.Bore.DepthM))
+		row[0].Href = "/bores/" + url.PathEscape(string(b.Bore.ID)) + "?lang=" + s.lang.String()
+		t.Rows = append(t.Rows, row)
+	}
+	if len(t.Rows) == 0 {
+		t.Missing = s.Say("map.none-beside")
 	}
 	return t
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -49,6 +50,7 @@ func LineSection(c *say.Catalogue, l say.Lang, line Line) (draw.Scene, error) {
 		WidthMM: 180, HeightMM: 120, ID: "line-", Title: title, Desc: s.Say("drawing.line-described"),
 		DistanceLabel: s.Say("drawing.distance-axis"), ElevLabel: s.Say("drawing.elevation-axis"),
 		Words: s.drawingWords(), Number: s.tick,
+		Unnamed: func(n int) string { return s.Say("drawing.unnamed", say.With("n", say.Count(n))) },
 	})
 }
 
@@ -77,8 +79,14 @@ func (line Line) water() (out []draw.SectionLine) {
 	return out
 }
 
-// projected sets the bores onto the line that stand close enough beside it.
-func (s speaker) projected(line Line) (out []draw.SectionBore) {
+// Beside is a bore with its place beside a line.
+type Beside struct {
+	Bore           geo.Bore
+	AlongM, AsideM float64 // from the line's start, and from the line
+}
+
+// Beside lists the bores that stand close enough beside the line, from its start on.
+func (line Line) Beside() (out []Beside) {
 	plane := coord.NewPlane(line.From)
 	to := plane.XY(line.To)
 	length := math.Hypot(to.X, to.Y)
@@ -90,11 +98,19 @@ func (s speaker) projected(line Line) (out []draw.SectionBore) {
 		xy := plane.XY(at.Pos)
 		along := (xy.X*to.X + xy.Y*to.Y) / length
 		aside := math.Abs(xy.X*to.Y-xy.Y*to.X) / length
-		ground, over := line.groundAt(along)
-		if !over || aside > line.AsideM {
-			continue
+		if _, over := line.groundAt(along); over && aside <= line.AsideM {
+			out = append(out, Beside{b, along, aside})
 		}
-		out = append(out, s.hung(b, along, ground, aside, line.DeepM))
+	}
+	slices.SortStableFunc(out, func(a, b Beside) int { return cmp.Compare(a.AlongM, b.AlongM) })
+	return out
+}
+
+// projected sets the bores beside a line onto it.
+func (s speaker) projected(line Line) (out []draw.SectionBore) {
+	for _, b := range line.Beside() {
+		ground, _ := line.groundAt(b.AlongM) // it is over the line
+		out = append(out, s.hung(b.Bore, b.AlongM, ground, b.AsideM, line.DeepM))
 	}
 	return out
 }

@@ -64,6 +64,24 @@ func TestLineSection(t *testing.T) {
 	}
 }
 
+// The list beside a section has every bore in it, from the line's start on; a degree of the
+// equator is 111.3 km (WGS 84).
+func TestBesideALine(t *testing.T) {
+	got := line().Beside()
+	if len(got) != 4 {
+		t.Fatalf("%d bores", len(got))
+	}
+	for i, want := range []struct {
+		name          string
+		along, asideM float64
+	}{{"AV-1", 1113, 111}, {"AV-2", 1247, 222}, {"AV-3", 3117, 0}, {"AV-4", 4007, 333}} {
+		b := got[i]
+		if b.Bore.Code != want.name || math.Abs(b.AlongM-want.along) > 5 || math.Abs(b.AsideM-want.asideM) > 2 {
+			t.Errorf("%s at %v m, %v m aside, want %v", b.Bore.Code, b.AlongM, b.AsideM, want)
+		}
+	}
+}
+
 func TestLineSectionRefuses(t *testing.T) {
 	short := line()
 	short.Stations = short.Stations[:1]

@@ -3,6 +3,7 @@ package draw
 import (
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // SectionLayer is one body of ground in a section.
@@ -36,6 +37,7 @@ type SectionOptions struct {
 	DistanceLabel, ElevLabel string
 	Words                    map[string]string    // "class.clay", "outcome.dry", "water.dry-low" and so on, and "ground"
 	Number                   func(float64) string // writes ticks; nil: decimal point
+	Unnamed                  func(n int) string   // says how many bores bear no name for want of room; nil: nothing is said
 }
 
 // Section draws the ground along a line: layers, ground, columns of layers where they are
@@ -57,27 +59,43 @@ func Section(d SectionData, o SectionOptions) (Scene, error) {
 	if err != nil {
 		return Scene{}, err
 	}
-	const margin = 3.0
-	_, legendH := legend(entries, Point{}, o.WidthMM-2*margin)
-	bottom := o.HeightMM - margin - legendH
+	_, legendH := legend(entries, Point{}, o.WidthMM-2*sectionMarginMM)
+	f := o.frame(area, legendH)
+	if f.y.fromMM-f.y.toMM < 10 || f.x.toMM-f.x.fromMM < 10 {
+		return Scene{}, errors.New("draw: the sheet is too small for the section and its legend")
+	}
+	names, note := boreNames(f, d.Bores), []Item(nil)
+	if unnamed(names) > 0 && o.Unnamed != nil {
+		f = o.frame(area, legendH+sectionNoteMM)
+		names = boreNames(f, d.Bores)
+		note = []Item{Text{At: Point{sectionMarginMM, o.HeightMM - sectionMarginMM}, Words: o.Unnamed(unnamed(names)), SizeMM: textMM}}
+	}
+	signs, _ := legend(entries, Point{sectionMarginMM, f.y.fromMM + sectionAxisMM}, o.WidthMM-2*sectionMarginMM)
+	items := []Item{Text{At: Point{sectionMarginMM, sectionMarginMM + titleMM}, Words: o.Title, SizeMM: titleMM, Bold: true}}
+	items = append(items, Group{Clip: f.clip(), Items: sectionGround(f, d)}, outlined(f.box()))
+	items = append(items, sectionBores(f, d.Bores, names)...)
+	items = append(items, f.left(o.ElevLabel)...)
+	items = append(items, f.below(o.DistanceLabel)...)
+	return Scene{o.WidthMM, o.HeightMM, o.ID, o.Title, o.Desc, slices.Concat(items, signs, note)}, nil
+}
+
+const (
+	sectionMarginMM = 3.0
+	sectionAxisMM   = 11.0
+	sectionNoteMM   = 4.0
+)
+
+// frame is where the section is drawn on its sheet, above what stands below it.
+func (o SectionOptions) frame(area extent, belowMM float64) frame {
 	f := frame{
 		x:      axis{area.minX, area.maxX, 15, o.WidthMM - 5},
-		y:      axis{area.minY, area.maxY, bottom - 11, 11},
+		y:      axis{area.minY, area.maxY, o.HeightMM - sectionMarginMM - belowMM - sectionAxisMM, 11},
 		number: o.Number,
 	}
 	if f.number == nil {
 		f.number = plainNumber
 	}
-	if f.y.fromMM-f.y.toMM < 10 || f.x.toMM-f.x.fromMM < 10 {
-		return Scene{}, errors.New("draw: the sheet is too small for the section and its legend")
-	}
-	signs, _ := legend(entries, Point{margin, bottom}, o.WidthMM-2*margin)
-	items := []Item{Text{At: Point{margin, margin + titleMM}, Words: o.Title, SizeMM: titleMM, Bold: true}}
-	items = append(items, Group{Clip: f.clip(), Items: sectionGround(f, d)}, outlined(f.box()))
-	items = append(items, sectionBores(f, d.Bores)...)
-	items = append(items, f.left(o.ElevLabel)...)
-	items = append(items, f.below(o.DistanceLabel)...)
-	return Scene{o.WidthMM, o.HeightMM, o.ID, o.Title, o.Desc, append(items, signs...)}, nil
+	return f
 }
 
 // sectionGround draws what lies inside the frame, from the back to the front.

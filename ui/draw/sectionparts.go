@@ -63,12 +63,11 @@ func (f frame) strip(x, topElev, widthMM float64) frame {
 }
 
 // sectionBores draws each bore with its outcome on top and its name above that.
-func sectionBores(f frame, bores []SectionBore) []Item {
+func sectionBores(f frame, bores []SectionBore, names []boreName) []Item {
 	var items []Item
 	for _, b := range bores {
 		items = append(items, boreShaft(f, b)...)
 	}
-	names := boreNames(f, bores)
 	for i, b := range bores {
 		at := boreSign(f, b)
 		sign, _ := marker(b.Outcome, at) // checked by sectionEntries
@@ -148,6 +147,16 @@ func boreNames(f frame, bores []SectionBore) []boreName {
 		}
 	}
 	return out
+}
+
+// unnamed counts the names without room.
+func unnamed(names []boreName) (n int) {
+	for _, name := range names {
+		if !name.there {
+			n++
+		}
+	}
+	return n
 }
 
 func (r Rect) meets(o Rect) bool {
