@@ -1,6 +1,7 @@
 package server
 
 import (
+	"math"
 	"net/url"
 	"slices"
 	"strconv"
@@ -56,6 +57,8 @@ func (c cell[T]) take(t *T, text string) geo.Code {
 	switch {
 	case len([]rune(text)) > most:
 		return faultLong
+	case (c.kind == "metres" || c.kind == "number") && text != "" && text == c.get(t): // as it was shown: more may be known
+		return ""
 	case c.kind == "choice" && !slices.Contains(c.choices, text) && text != c.get(t): // what a record has from elsewhere stays
 		return faultChoice
 	}
@@ -143,11 +146,17 @@ func mustNumber[T any](name, kind string, at func(*T) *float64) cell[T] {
 	}
 }
 
+// writtenNumber writes a number for a form, to six digits behind the point: what feet or
+// gallons were turned into has no more.
 func writtenNumber(o geo.Opt[float64]) string {
-	if v, ok := o.Get(); ok {
-		return strconv.FormatFloat(v, 'f', -1, 64)
+	v, ok := o.Get()
+	if !ok {
+		return ""
 	}
-	return ""
+	if rounded := math.Round(v*1e6) / 1e6; rounded != 0 || v == 0 {
+		v = rounded
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
 // readNumber reads a number with a decimal point or comma; blank is missing.

@@ -102,6 +102,8 @@ func TestCorrectBoreByForm(t *testing.T) {
 	old := drilled()
 	old.ID, old.Cost = enteredID, geo.Some(geo.Money{Amount: 900, Currency: "XAF"})
 	old.Layers[1].Confidence, old.Strikes[0].Words = 0.4, "strong"
+	feet := 37.7
+	old.Layers[1].BaseM = feet * 0.3048 // 11.490960000000001
 	old.Tests[0].Readings = []geo.TestReading{{Minutes: 1, DepthM: 5.6}}
 	got := b.mustSend(t, sent{Bore: old, At: "0.1 N 0.2 E"}, 201)
 	page := b.get("/bores/"+enteredID+"/edit", html...).Body.String()
@@ -111,7 +113,7 @@ func TestCorrectBoreByForm(t *testing.T) {
 			t.Errorf("the page holds %.200s", page[at:])
 		}
 	}
-	if fields.Get("layer.1.base") != "13" || fields.Get("at") != "0.1 N 0.2 E" {
+	if fields.Get("layer.1.base") != "11.49096" || fields.Get("at") != "0.1 N 0.2 E" {
 		t.Fatalf("the form: %v", fields)
 	}
 	fields.Set("layer.0.top", "")
@@ -128,7 +130,7 @@ func TestCorrectBoreByForm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(now.Layers) != 1 || now.Layers[0].Confidence != 0.4 || now.Layers[0].TopM != 0 || now.Strikes[0].Words != "strong" || len(now.Tests[0].Readings) != 1 || !now.Cost.Known() {
+	if len(now.Layers) != 1 || now.Layers[0].Confidence != 0.4 || now.Layers[0].TopM != 0 || now.Layers[0].BaseM != old.Layers[1].BaseM || now.Strikes[0].Words != "strong" || len(now.Tests[0].Readings) != 1 || !now.Cost.Known() {
 		t.Errorf("%+v", now)
 	}
 	if r, _ := now.Position.Get(); r.AsRead != "0.1 N 0.2 E" {

@@ -42,6 +42,7 @@ type listingView struct {
 	Rows         []listingRow
 	Pages        []linkView // to the former and the next
 	Map          linkView
+	Unlisted     string    // why what else the map shows has no list
 	Sheets       *linkView // the advices of the rows as one document; nil where rows are bores
 }
 
@@ -80,6 +81,9 @@ func (s *Server) list(c echo.Context) error {
 		return err
 	}
 	p.around(v.List, q, from, total)
+	if s.Atlas.Relief() != nil {
+		v.List.Unlisted = p.Say("map.no-list")
+	}
 	return s.show(c, http.StatusOK, v)
 }
 

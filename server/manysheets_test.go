@@ -13,8 +13,8 @@ import (
 func TestManySheets(t *testing.T) {
 	at := func(points string) string { return "/sheets.pdf?lang=en&points=" + url.QueryEscape(points) }
 	runAll(t, []scenario{
-		{name: "form", target: "/sheets?points=Belle", headers: html, status: 200, holds: []string{"Advices of several points", "Belle</textarea>", `action="/sheets.pdf"`}, lacks: []string{"⟨"}},
-		{name: "in Portuguese", target: "/sheets?lang=pt", headers: html, status: 200, holds: []string{"Conselhos para vários pontos"}, lacks: []string{"⟨"}},
+		{name: "form", target: "/sheets?points=Belle", headers: html, status: 200, holds: []string{"Advice for several points", "Belle</textarea>", `action="/sheets.pdf"`}, lacks: []string{"⟨"}},
+		{name: "in Portuguese", target: "/sheets?lang=pt", headers: html, status: 200, holds: []string{"Pareceres para vários pontos"}, lacks: []string{"⟨"}},
 		{name: "no points", target: at(" \n"), headers: html, status: 400, holds: []string{"No point is given"}},
 		{name: "a bad line", target: at("0.1 0.2\n<b>Nowhere</b>"), headers: html, status: 400, holds: []string{"Line 2: “&lt;b&gt;Nowhere&lt;/b&gt;”", "0.1 0.2"}, lacks: []string{"<b>Nowhere"}},
 		{name: "too many", target: at(strings.Repeat("0.1 0.2\n", 61)), headers: html, status: 400, holds: []string{"More than 60 points"}},

@@ -144,3 +144,12 @@ func TestWhatIsOffered(t *testing.T) {
 		}
 	}
 }
+
+// What is asked of dates is shown by one of which it is in doubt.
+func TestDatesInDoubtAreShown(t *testing.T) {
+	rows := "id,lon,lat,date\nA,0.1,0.2,2011-03-04\nB,0.2,0.2,2011-03-05\nC,0.3,0.2,04/03/2019\n"
+	_, f := proposeWith(t, rows, nil)
+	if m := f.Columns[3].Reason; m.Code != "propose.dates-ambiguous" || len(m.Args) == 0 || m.Args[0].Value != geo.Text("04/03/2019") {
+		t.Errorf("the date: %+v", m)
+	}
+}

@@ -124,7 +124,7 @@ func (d *draft) field(c *profile, meant, kind, name string, list []names) (Field
 		d.zeros(c, meant, &f)
 	case formDate:
 		if why := d.dates(c, &f); why != "" {
-			d.drop(meant, why, firstOf(c.sample))
+			d.drop(meant, why, firstOf(doubtful(c.sample)))
 			return f, false
 		}
 		d.days(c, &f)

@@ -96,6 +96,21 @@ func (d *draft) dates(c *profile, f *Field) (why geo.Code) {
 	return why
 }
 
+// doubtful are the texts that day and month may stand in either way, or all where none does:
+// a column's other dates would not show what is asked.
+func doubtful(sample []string) []string {
+	var out []string
+	for _, text := range sample {
+		if readsAs(text, "dmy", firstShort) || readsAs(text, "mdy", firstShort) {
+			out = append(out, text)
+		}
+	}
+	if len(out) == 0 {
+		return sample
+	}
+	return out
+}
+
 // firstShort is any first year of two-digit years: here it matters only that they are read.
 const firstShort = 1950
 

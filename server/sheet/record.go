@@ -60,7 +60,7 @@ type Record struct {
 type HistoryLine struct {
 	Seq    int64
 	When   string
-	Who    string
+	Who    string // before what they did
 	Did    string
 	Why    string
 	Values []string // each value that was changed

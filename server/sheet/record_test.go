@@ -113,7 +113,7 @@ func TestRecordHistory(t *testing.T) {
 		who      string
 		may, out bool
 	}{{"somebody at this computer", false, true}, {"another program; nobody knows who", true, false}, {"Ama", false, false}, {"somebody at this computer", false, false}} {
-		if h := r.History[i]; h.Who != want.who || h.May != want.may || h.Over != want.out || !strings.Contains(h.When, "14:05") {
+		if h := r.History[i]; h.Who != want.who+":" || h.May != want.may || h.Over != want.out || !strings.Contains(h.When, "14:05") {
 			t.Errorf("entry %d: %+v", i, h)
 		}
 	}

@@ -99,6 +99,7 @@ func (s speaker) deeds(all []Deed, zone *time.Location) []HistoryLine {
 		case d.Who == "":
 			line.Who = s.Say("record.nobody")
 		}
+		line.Who = s.Say("record.by", say.With("value", say.Text(line.Who)))
 		if !d.Undone && standing {
 			line.May, standing = d.Did == "change", false
 		}

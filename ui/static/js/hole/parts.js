@@ -17,7 +17,8 @@ export function speaker(words, language) {
   const share = new Intl.NumberFormat(language, { style: "percent" });
   return {
     say: (code) => words[code] ?? code,
-    percent: (p) => (p > 0 && p < 0.01 ? `< ${share.format(0.01)}` : share.format(p)),
+    head: (code) => `${words[code] ?? code}${language === "fr" ? "\u00a0" : ""}: `,
+    percent: (p) => (p > 0 && p < 0.01 ? `<${share.format(0.01)}` : share.format(p)),
     place: ({ lat, lon }) => {
       const part = (degrees, above, below) => `${number(5).format(Math.abs(degrees))}° ${words[`hole.page.${degrees < 0 ? below : above}`]}`;
       return [part(lat, "north", "south"), part(lon, "east", "west")].join(language === "en" ? ", " : "; ");
@@ -34,7 +35,7 @@ export function advice(pack, { advice: a }, p) {
   const shown = ({ code, value }) => {
     if (code === "hole.because.refused") return el("li", {}, p.say(code));
     const money = ["gain", "next", "over"].some((name) => code === `hole.because.${name}`);
-    return el("li", {}, `${p.say(code)}: `, el("strong", {}, money ? p.amount(value, pack.costs.unit) : p.percent(value)));
+    return el("li", {}, p.head(code), el("strong", {}, money ? p.amount(value, pack.costs.unit) : p.percent(value)));
   };
   return el("section", { className: `do ${signs[a.code]}` },
     el("h2", {}, p.say(a.code), a.code === "hole.change" ? `: ${p.say(`method.${a.method}`)}` : ""),
@@ -52,9 +53,9 @@ export function outlook(pack, log, answer, p) {
       el("thead", {}, el("tr", {}, ...columns.map(head))),
       el("tbody", {}, ...m.more.map((x) => el("tr", {},
         ...cells(p.metres(x.metres), p.percent(x.chance), p.amount(x.cost, pack.costs.unit), p.amount(x.gain, pack.costs.unit)))))),
-    el("p", {}, `${p.say("hole.page.plan-to")}: `, el("strong", {}, p.metres(m.stopAtM))),
-    w.met || w.p50M === undefined ? null : el("p", {}, `${p.say("hole.page.water")}: `, el("strong", {}, p.metres(w.p50M)), ` (${p.metres(w.p10M ?? w.p50M)} – ${w.p90M === undefined ? "…" : p.metres(w.p90M)})`),
-    el("p", {}, `${p.say("hole.page.rest")}: `, el("strong", {}, p.metres(w.restM[1])), ` (${p.metres(w.restM[0])} – ${p.metres(w.restM[2])})`),
+    el("p", {}, p.head("hole.page.plan-to"), el("strong", {}, p.metres(m.stopAtM))),
+    w.met || w.p50M === undefined ? null : el("p", {}, p.head("hole.page.water"), el("strong", {}, p.metres(w.p50M)), ` (${p.metres(w.p10M ?? w.p50M)} – ${w.p90M === undefined ? "…" : p.metres(w.p90M)})`),
+    el("p", {}, p.head("hole.page.rest"), el("strong", {}, p.metres(w.restM[1])), ` (${p.metres(w.restM[0])} – ${p.metres(w.restM[2])})`),
     el("h2", {}, p.say("hole.page.by-method")),
     el("ul", { className: "bars" }, ...best.map((x) => el("li", {},
       el("span", {}, p.say(`method.${x.method}`)), el("meter", { min: 0, max: 1, value: x.chance, title: p.percent(x.chance) }), el("strong", {}, p.percent(x.chance))))));
