@@ -248,7 +248,7 @@ func (p *pdfPage) height(r []Cell, widths []float64) float64 {
 	for i, c := range r {
 		lines = max(lines, len(p.SplitText(draw.PDFWords(c.Words), widths[i]-2*pdfPadMM)))
 	}
-	return float64(lines)*(pdfSmallMM) + pdfPadMM
+	return float64(lines)*pdfSmallMM + pdfPadMM
 }
 
 // row writes the cells of one row beside each other, a line under them.
@@ -258,7 +258,7 @@ func (p *pdfPage) row(r []Cell, widths []float64, weight string) {
 	high := p.height(r, widths)
 	for i, c := range r {
 		for k, line := range p.SplitText(draw.PDFWords(c.Words), widths[i]-2*pdfPadMM) {
-			p.SetXY(x, y+float64(k)*(pdfSmallMM))
+			p.SetXY(x, y+float64(k)*pdfSmallMM)
 			p.CellFormat(widths[i], pdfSmallMM, line, "", 0, "L", false, p.link(c.Href), "")
 		}
 		x += widths[i]
