@@ -88,7 +88,7 @@ func (s *Server) featuresPage(c echo.Context, f sheet.Features) error {
 	l := s.language(c)
 	v := s.frame(c, l)
 	if c.Param("token") != "" {
-		v.Pages, v.Who = nil, nil // whoever looks sees what outsiders see
+		v.Pages, v.Below, v.Who = nil, nil, nil // whoever looks sees what outsiders see
 	}
 	v.Title = f.Title
 	q := c.QueryParams()

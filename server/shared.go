@@ -48,7 +48,7 @@ func (s *Server) shared(c echo.Context) error {
 		return err
 	}
 	p, v := s.speaker(c), s.frame(c, s.language(c))
-	v.Title, v.Pages, v.Who = p.Say("shared.title"), nil, nil // whoever looks sees what outsiders see
+	v.Title, v.Pages, v.Below, v.Who = p.Say("shared.title"), nil, nil, nil // whoever looks sees what outsiders see
 	v.Shared = &sharedView{Heading: v.Title, Outcomes: p.outcomes(counts)}
 	zone := s.Now().Location()
 	v.Shared.Notes = []string{
@@ -82,11 +82,19 @@ func (s speaker) outcomes(counts map[geo.Outcome]int) sheet.Table {
 		t.Rows = append(t.Rows, []sheet.Cell{
 			{Label: t.Columns[0], Words: s.Say("outcome." + string(outcome))},
 			{Label: t.Columns[1], Words: s.Say("value.count", say.With("n", say.Count(n)))},
-			{Label: t.Columns[2], Words: s.Say("value.share", say.With("share", say.Share(float64(n)/float64(total))))},
+			{Label: t.Columns[2], Words: s.part(float64(n) / float64(total))},
 		})
 	}
 	t.Notes = []string{s.Say("screen.bores-known", say.With("n", say.Count(total)))}
 	return t
+}
+
+// part says a part of a whole; one that is not nothing is not told as 0 %.
+func (s speaker) part(of float64) string {
+	if of < 0.005 {
+		return s.Say("value.chance", say.With("chance", say.Chance(of)))
+	}
+	return s.Say("value.share", say.With("share", say.Share(of)))
 }
 
 // sharedChart is the map of the whole region, with positions as exact as the link allows.

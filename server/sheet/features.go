@@ -35,7 +35,7 @@ func NewFeatures(c *say.Catalogue, l say.Lang, f Features) Account {
 			t.add(append([]string{r.ID, s.Say("value.place", say.With("place", r.Place))}, r.Cells...)...)
 			t.lead(0, r.Href)
 		}
-		out.Parts = append(out.Parts, AccountPart{Heading: f.Title, Tables: []Table{t}, Key: "wide"})
+		out.Parts = append(out.Parts, AccountPart{Heading: f.Title, Tables: []Table{t}, Key: "features"})
 	}
 	if len(f.Links) > 0 {
 		t := Table{Heading: s.Say("features.links"), Columns: []string{s.Say("features.link")}}
