@@ -47,6 +47,9 @@ const (
 	PipedPoint   PointKind = "piped"
 )
 
+// PointKinds lists the kinds that are known.
+func PointKinds() []PointKind { return []PointKind{TubeWell, DugWell, Spring, OpenWater, PipedPoint} }
+
 // WaterPoint is a place where people take water today; with its depth and dry months it
 // is evidence for the level.
 type WaterPoint struct {

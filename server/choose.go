@@ -172,10 +172,16 @@ func (s *Server) wishes(p speaker, q url.Values) (w season.Wishes, err error) {
 	care := 0.0
 	perBore, perMetre := -1.0, -1.0
 	for _, n := range []struct {
-		name string
-		to   *float64
-	}{{"budget", &w.Budget}, {"per-bore", &perBore}, {"per-metre", &perMetre}, {"per-km", &w.PerKM}, {"care", &care}} {
-		if err := amount(q, n.name, n.to); err != nil {
+		name, label string
+		to          *float64
+	}{
+		{"budget", "season.field.budget", &w.Budget},
+		{"per-bore", "season.field.bore", &perBore},
+		{"per-metre", "season.field.metre", &perMetre},
+		{"per-km", "season.field.km", &w.PerKM},
+		{"care", "season.field.care", &care},
+	} {
+		if err := amount(q, n.name, p.Say(n.label), n.to); err != nil {
 			return w, err
 		}
 	}
@@ -191,25 +197,18 @@ func (s *Server) wishes(p speaker, q url.Values) (w season.Wishes, err error) {
 }
 
 // amount reads a number that was given; a comma may stand for the point.
-func amount(q url.Values, name string, to *float64) error {
+func amount(q url.Values, name, label string, to *float64) error {
 	if !q.Has(name) {
 		return nil
 	}
-	text := strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", ",", ".").Replace(q.Get(name))
-	v, err := strconv.ParseFloat(text, 64)
-	if err != nil || v != v {
-		return geo.Fail(geo.Invalid, "server.amount", geo.Say("season.bad-number", geo.With("value", geo.Text(clip(q.Get(name)))), geo.With("field", geo.Text(name))), err)
-	}
+	v, err := season.ParseAmount(label, clip(q.Get(name)))
 	*to = v
-	return nil
+	return err
 }
 
 // dayOf reads the day of a count: today when not given.
 func (s *Server) dayOf(q url.Values) (geo.Date, error) {
-	if q.Get("on") == "" {
-		return geo.DateOf(s.Now()), nil
-	}
-	return season.ParseDay(clip(q.Get("on")))
+	return season.ParsePast(clip(q.Get("on")), geo.DateOf(s.Now()))
 }
 
 // meansPeople tells whether a word means people in one of the languages.

@@ -138,7 +138,7 @@ func newBench(t testing.TB, ground server.Ground, fails error, change ...func(*s
 	b := bench{oracle: &oracle{fails: fails}, seasons: seasons{make(chan struct{})}, log: new(bytes.Buffer)}
 	c := server.Config{
 		Advisor: b.oracle, Ground: ground, Atlas: atlas{ground}, Judge: record{runs: new(atomic.Int32)}, Learner: pupil{ground}, Packer: porter{fails}, Seasons: b.seasons, Features: sheettest.Features{}, Surveyor: surveyor{}, Catalogue: words, Templates: ui.Templates(), Static: ui.Static(), Version: "0.0.1",
-		Now: func() time.Time { return time.Date(2021, 3, 9, 0, 0, 0, 0, time.UTC) },
+		Now: func() time.Time { return time.Date(2024, 3, 9, 0, 0, 0, 0, time.UTC) },
 		Log: slog.New(slog.NewTextHandler(b.log, nil)),
 	}
 	for _, f := range change {

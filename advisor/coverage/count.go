@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"waterstrike/advisor/rule"
 	"waterstrike/geo"
 )
 
@@ -91,7 +92,7 @@ func Share(served, living People) geo.Opt[float64] {
 //   - Checked by: TestCountAgainstBruteForce, TestSharingLaws, TestNearestFirstByHand,
 //     TestSurveyedPoints, BenchmarkCount.
 func (l *Land) Count(a Ask) (*Count, error) {
-	if err := a.Standard.check(); err != nil {
+	if err := a.Standard.check(rule.Fault{File: rule.Named(FileName), Entry: a.Standard.Code}); err != nil {
 		return nil, geo.Fail(geo.Invalid, "coverage.Count", geo.Message{}, err)
 	}
 	if a.Standard.WalkM > l.farthestM {

@@ -1,14 +1,11 @@
 package coverage
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/json"
-	"errors"
-	"fmt"
 	"io"
 	"math"
 
+	"waterstrike/advisor/rule"
 	"waterstrike/geo"
 )
 
@@ -39,7 +36,8 @@ func Defaults() ([]Standard, error) { return parse(defaults) }
 
 // Load reads an edited list in the form of the embedded one.
 //
-// A wrong entry is a [geo.Invalid] error that names the standard and the field.
+// A wrong entry is a [geo.Invalid] error that names the standard and the field, and what it
+// may be.
 func Load(r io.Reader) ([]Standard, error) {
 	data, err := io.ReadAll(io.LimitReader(r, 1<<20))
 	if err != nil {
@@ -59,43 +57,61 @@ func Find(list []Standard, code string) (Standard, bool) {
 }
 
 func parse(data []byte) ([]Standard, error) {
-	fail := func(err error) ([]Standard, error) {
-		return nil, geo.Fail(geo.Invalid, "coverage.Load", geo.Message{}, err)
+	file := rule.Named(FileName)
+	list, err := rule.Lay(nil, file, data, func(s Standard) string { return s.Code }, func(s Standard, at rule.Fault) error { return s.check(at) })
+	if err == nil && len(list) == 0 {
+		err = rule.Fault{File: file}.Missing("code")
 	}
-	var list []Standard
-	read := json.NewDecoder(bytes.NewReader(data))
-	read.DisallowUnknownFields() // a misspelt limit would be no limit
-	if err := read.Decode(&list); err != nil {
-		return fail(err)
-	}
-	if len(list) == 0 {
-		return fail(errors.New("the list holds no standard"))
-	}
-	seen := map[string]bool{}
-	for _, s := range list {
-		if err := s.check(); err != nil {
-			return fail(err)
-		}
-		if seen[s.Code] {
-			return fail(fmt.Errorf("standard %q stands twice", s.Code))
-		}
-		seen[s.Code] = true
-	}
-	return list, nil
+	return list, err
 }
 
-func (s *Standard) check() error {
-	if s.Code == "" || !(s.WalkM > 0) || math.IsInf(s.WalkM, 0) || len(s.Kinds) == 0 {
-		return fmt.Errorf("standard %q needs a code, walkM above 0 and kinds", s.Code)
+// The bounds of a standard: nobody carries water over a day's walk, and a day has 24 hours.
+const (
+	leastWalkM, mostWalkM = 1, 30_000
+	mostLitres            = 1000
+	mostPeople            = 100_000
+)
+
+// check refuses a standard that is none. A kind that is misspelt would serve nobody.
+func (s *Standard) check(at rule.Fault) error {
+	switch {
+	case s.Code == "": // of a standard that no list named
+		return at.Missing("code")
+	case len(s.Kinds) == 0:
+		return at.Missing("kinds")
+	case s.LitresPerHead.Known() && !s.HoursPerDay.Known():
+		return at.Missing("hoursPerDay")
+	case s.HoursPerDay.Known() && !s.LitresPerHead.Known():
+		return at.Missing("litresPerHead")
 	}
-	litres, hours := s.LitresPerHead.Or(1), s.HoursPerDay.Or(1)
-	if s.LitresPerHead.Known() != s.HoursPerDay.Known() || !(litres > 0) || !(hours > 0 && hours <= 24) {
-		return fmt.Errorf("standard %q: litresPerHead above 0 and hoursPerDay in (0, 24] go together", s.Code)
+	if err := at.Within("walkM", s.WalkM, leastWalkM, mostWalkM); err != nil {
+		return err
+	}
+	if err := at.Within("litresPerHead", s.LitresPerHead.Or(1), 0.1, mostLitres); err != nil {
+		return err
+	}
+	if err := at.Within("hoursPerDay", s.HoursPerDay.Or(1), 0.1, 24); err != nil {
+		return err
+	}
+	return s.checkKinds(at)
+}
+
+func (s *Standard) checkKinds(at rule.Fault) error {
+	var kinds []string
+	for _, k := range geo.PointKinds() {
+		kinds = append(kinds, string(k))
 	}
 	seen := map[geo.PointKind]bool{}
 	for _, k := range s.Kinds {
-		if k.Kind == "" || k.Kind == geo.PointUnknown || seen[k.Kind] || k.People.Or(1) <= 0 {
-			return fmt.Errorf("standard %q: kind %q needs a name of its own, and people above 0 or none", s.Code, k.Kind)
+		if err := at.OneOf("kinds.kind", string(k.Kind), kinds...); err != nil {
+			return err
+		}
+		if err := at.Within("kinds.people", float64(k.People.Or(1)), 1, mostPeople); err != nil {
+			return err
+		}
+		if seen[k.Kind] {
+			at.Kind, at.Entry = rule.Twice, s.Code+", "+string(k.Kind)
+			return rule.Refuse(at)
 		}
 		seen[k.Kind] = true
 	}

@@ -67,22 +67,26 @@ func TestLoad(t *testing.T) {
 	if _, err := coverage.Load(strings.NewReader(whole)); err != nil {
 		t.Fatal(err)
 	}
-	for name, edit := range map[string][2]string{
-		"no code":              {`"x"`, `""`},
-		"no distance":          {`500`, `0`},
-		"no kinds":             {`[{"kind":"tube-well","people":250}]`, `[]`},
-		"nobody":               {`250`, `0`},
-		"unknown kind":         {`tube-well`, `unknown`},
-		"litres without hours": {`"source"`, `"litresPerHead":15,"source"`},
-		"days of 25 hours":     {`"source"`, `"litresPerHead":15,"hoursPerDay":25,"source"`},
-		"misspelt":             {`walkM`, `walk`},
-		"no list":              {whole, `{}`},
-		"empty":                {whole, `[]`},
-		"twice":                {whole, whole[:len(whole)-1] + "," + whole[1:]},
-		"kind twice":           {`[{"kind"`, `[{"kind":"tube-well"},{"kind"`},
+	for name, edit := range map[string][3]string{
+		"no code":              {`"x"`, `""`, "rules.absent file=rules/standards.json row=0 entry= field=code"},
+		"no distance":          {`500`, `0`, "rules.outside file=rules/standards.json row=0 entry=x field=walkM value=0"},
+		"across the country":   {`500`, `99999999`, "rules.outside"},
+		"no kinds":             {`[{"kind":"tube-well","people":250}]`, `[]`, "field=kinds"},
+		"nobody":               {`250`, `0`, "field=kinds.people value=0"},
+		"unknown kind":         {`tube-well`, `unknown`, "rules.not-one-of"},
+		"misspelt kind":        {`tube-well`, `pump`, "rules.not-one-of file=rules/standards.json row=0 entry=x field=kinds.kind value=pump"},
+		"litres without hours": {`"source"`, `"litresPerHead":15,"source"`, "field=hoursPerDay"},
+		"days of 25 hours":     {`"source"`, `"litresPerHead":15,"hoursPerDay":25,"source"`, "field=hoursPerDay value=25"},
+		"misspelt":             {`walkM`, `walkm`, "rules.unknown-field"},
+		"a text for a number":  {`500`, `"500"`, "rules.wrong-value"},
+		"no JSON":              {`,"walkM"`, `"walkM"`, "rules.unreadable"},
+		"no list":              {whole, `{}`, "rules.not-a-list"},
+		"empty":                {whole, `[]`, "rules.absent"},
+		"twice":                {whole, whole[:len(whole)-1] + "," + whole[1:], "rules.twice"},
+		"kind twice":           {`[{"kind"`, `[{"kind":"tube-well"},{"kind"`, "rules.twice"},
 	} {
 		_, err := coverage.Load(strings.NewReader(strings.Replace(whole, edit[0], edit[1], 1)))
-		refused(t, name, err, geo.Invalid, "coverage.Load")
+		refused(t, name, err, geo.Invalid, edit[2])
 	}
 }
 

@@ -73,7 +73,7 @@ func Choose(ctx context.Context, r *Records, a Adviser, w Wishes, progress advis
 	if err := out.needs(ctx, r); err != nil {
 		return nil, err
 	}
-	if err := w.meets(r, out.Villages); err != nil {
+	if err := out.Wishes.meets(r, out.Villages); err != nil {
 		return nil, err
 	}
 	var err error

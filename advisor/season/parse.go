@@ -2,6 +2,8 @@ package season
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,7 +13,13 @@ import (
 
 // ParseWindows reads the crew-weeks of a season: one number, or parts of the season as
 // "dry = 10, late = 4". A wrong text is a [geo.Invalid] error that shows it.
+//
+// Parts of one season need names that differ; a comma may be the decimal mark of a number
+// that stands alone.
 func ParseWindows(text string) (out []programme.Window, err error) {
+	if decimalComma.MatchString(text) {
+		text = strings.Replace(text, ",", ".", 1)
+	}
 	for _, part := range parts(text) {
 		name, number, named := strings.Cut(part, "=")
 		if !named {
@@ -21,9 +29,49 @@ func ParseWindows(text string) (out []programme.Window, err error) {
 		if err != nil {
 			return nil, fail(geo.Invalid, "season.bad-weeks", geo.With("value", geo.Text(part)))
 		}
-		out = append(out, programme.Window{Name: strings.TrimSpace(name), Weeks: weeks})
+		w := programme.Window{Name: strings.TrimSpace(name), Weeks: weeks}
+		if slices.ContainsFunc(out, func(o programme.Window) bool { return o.Name == w.Name || o.Name == "" || w.Name == "" }) {
+			return nil, fail(geo.Invalid, "season.window-twice", geo.With("value", geo.Text(part)))
+		}
+		out = append(out, w)
 	}
 	return out, nil
+}
+
+// decimalComma is one number with a comma, which otherwise stands between parts.
+var decimalComma = regexp.MustCompile(`^\s*\d+,\d+\s*$`)
+
+// inGroups is a number that one language reads a thousand times as large as another.
+var inGroups = regexp.MustCompile(`^\d{1,3}(?:[.,]\d{3})+$`)
+
+// ParseAmount reads a sum of money or a number as people write it: blanks between thousands,
+// a point or a comma before decimals.
+//
+//   - Errors: [geo.Invalid] for what is no number, and for what may be two: 8,000 and 8.000.
+func ParseAmount(field, text string) (float64, error) {
+	plain := strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "").Replace(strings.TrimSpace(text))
+	if inGroups.MatchString(plain) {
+		whole := strings.NewReplacer(".", "", ",", "").Replace(plain)
+		return 0, fail(geo.Invalid, "season.two-numbers", geo.With("value", geo.Text(text)), geo.With("field", geo.Text(field)), geo.With("now", geo.Text(whole)))
+	}
+	v, err := strconv.ParseFloat(strings.Replace(plain, ",", ".", 1), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0, geo.Fail(geo.Invalid, "season.ParseAmount", geo.Say("season.bad-number", geo.With("value", geo.Text(text)), geo.With("field", geo.Text(field))), err)
+	}
+	return v, nil
+}
+
+// ParsePast reads a day as [ParseDay] does, today for none. A day that has not come yet is a
+// [geo.Invalid] error.
+func ParsePast(text string, today geo.Date) (geo.Date, error) {
+	if strings.TrimSpace(text) == "" {
+		return today, nil
+	}
+	d, err := ParseDay(text)
+	if err == nil && d.Compare(today) > 0 {
+		return d, fail(geo.Invalid, "season.future-day", geo.With("value", geo.Text(text)))
+	}
+	return d, err
 }
 
 // ParseDay reads a day, month or year as ISO 8601 writes it. A wrong text is a
@@ -55,9 +103,27 @@ func ParseFloors(text string, people func(word string) bool) (out []programme.Fl
 		if len(words) == 2 {
 			f.Villages, f.People = 0, n
 		}
-		out = append(out, f)
+		if out, err = withFloor(out, f); err != nil {
+			return nil, err
+		}
 	}
 	return out, nil
+}
+
+// withFloor adds a floor: a district may be promised villages and people, each once.
+func withFloor(all []programme.Floor, f programme.Floor) ([]programme.Floor, error) {
+	i := slices.IndexFunc(all, func(o programme.Floor) bool { return geo.FoldName(o.District) == geo.FoldName(f.District) })
+	switch {
+	case i < 0:
+		return append(all, f), nil
+	case all[i].People == 0 && f.Villages == 0:
+		all[i].People = f.People
+	case all[i].Villages == 0 && f.People == 0:
+		all[i].Villages = f.Villages
+	default:
+		return nil, fail(geo.Invalid, "season.floor-twice", geo.With("district", geo.Text(f.District)))
+	}
+	return all, nil
 }
 
 // ParseList reads names between commas.
@@ -74,11 +140,11 @@ func parts(text string) (out []string) {
 
 // parseNumber reads an amount of 0 or more; a blank between thousands is passed over.
 func parseNumber(text string) (float64, error) {
-	v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), " ", ""), 64)
+	v, err := ParseAmount("", text)
 	if err != nil {
 		return 0, err
 	}
-	if !(v >= 0) || math.IsInf(v, 0) {
+	if v < 0 {
 		return 0, strconv.ErrRange
 	}
 	return v, nil

@@ -63,6 +63,8 @@ func (w *Wishes) check() error {
 		return fail(geo.Invalid, "programme.no-budget", geo.With("sum", geo.Number(w.Budget)))
 	case w.PerBore.Or(0) < 0 || w.PerMetre.Or(0) < 0 || math.IsNaN(w.PerBore.Or(0)+w.PerMetre.Or(0)) || !(w.PerKM >= 0):
 		return fail(geo.Invalid, "season.bad-price")
+	case (w.PerBore.Known() || w.PerMetre.Known()) && w.PerBore.Or(0)+w.PerMetre.Or(0) == 0:
+		return fail(geo.Invalid, "season.free")
 	case !(w.Caution >= 0 && w.Caution <= 1):
 		return fail(geo.Invalid, "season.bad-care", geo.With("value", geo.Text(strconv.FormatFloat(w.Caution, 'g', -1, 64))))
 	case !positive(w.WeekDays) || w.WeekDays > 7:
@@ -89,10 +91,18 @@ func (w *Wishes) meets(r *Records, villages []Village) error {
 	if err := w.needed(r, must, villages); err != nil {
 		return err
 	}
-	for _, f := range w.Floors {
-		if !slices.ContainsFunc(villages, func(v Village) bool { return v.District == f.District }) {
+	return w.placeFloors(villages)
+}
+
+// placeFloors writes the districts of floors as the records do; one that is none is refused.
+func (w *Wishes) placeFloors(villages []Village) error {
+	w.Floors = slices.Clone(w.Floors)
+	for i, f := range w.Floors {
+		k := slices.IndexFunc(villages, func(v Village) bool { return geo.FoldName(v.District) == geo.FoldName(f.District) })
+		if k < 0 {
 			return nowhere(f.District, villages)
 		}
+		w.Floors[i].District = villages[k].District
 	}
 	return nil
 }

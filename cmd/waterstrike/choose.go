@@ -15,24 +15,24 @@ import (
 
 // chooseCmd chooses the villages, spots and methods of a season.
 type chooseCmd struct {
-	Budget   *float64 `placeholder:"${takes_money}" help:"${flag_budget}"`
-	Weeks    string   `placeholder:"${takes_weeks}" help:"${flag_weeks}"`
-	Standard string   `placeholder:"sphere-2018" help:"${flag_standard}"`
-	On       string   `placeholder:"${takes_day}" help:"${flag_on}"`
-	Tested   bool     `help:"${flag_tested}"`
-	PerBore  *float64 `placeholder:"${takes_money}" help:"${flag_per_bore}"`
-	PerMetre *float64 `placeholder:"${takes_money}" help:"${flag_per_metre}"`
-	PerKM    float64  `name:"per-km" default:"1" help:"${flag_per_km}"`
-	Floors   string   `placeholder:"${takes_floors}" help:"${flag_floors}"`
-	Must     string   `placeholder:"${takes_villages}" help:"${flag_must}"`
-	Never    string   `placeholder:"${takes_villages}" help:"${flag_never}"`
-	Care     float64  `default:"0" help:"${flag_care}"`
-	Reserve  bool     `help:"${flag_reserve}"`
-	Seed     uint64   `default:"1" help:"${flag_seed}"`
-	JSON     bool     `help:"${flag_json}"`
-	Schema   bool     `help:"${flag_schema}"`
-	Table    string   `type:"path" placeholder:"${takes_file}" help:"${flag_table}"`
-	Page     string   `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
+	Budget   money   `placeholder:"${takes_money}" help:"${flag_budget}"`
+	Weeks    string  `placeholder:"${takes_weeks}" help:"${flag_weeks}"`
+	Standard string  `placeholder:"sphere-2018" help:"${flag_standard}"`
+	On       string  `placeholder:"${takes_day}" help:"${flag_on}"`
+	Tested   bool    `help:"${flag_tested}"`
+	PerBore  money   `placeholder:"${takes_money}" help:"${flag_per_bore}"`
+	PerMetre money   `placeholder:"${takes_money}" help:"${flag_per_metre}"`
+	PerKM    money   `name:"per-km" default:"1" help:"${flag_per_km}"`
+	Floors   string  `placeholder:"${takes_floors}" help:"${flag_floors}"`
+	Must     string  `placeholder:"${takes_villages}" help:"${flag_must}"`
+	Never    string  `placeholder:"${takes_villages}" help:"${flag_never}"`
+	Care     float64 `default:"0" help:"${flag_care}"`
+	Reserve  bool    `help:"${flag_reserve}"`
+	Seed     uint64  `default:"1" help:"${flag_seed}"`
+	JSON     bool    `help:"${flag_json}"`
+	Schema   bool    `help:"${flag_schema}"`
+	Table    string  `type:"path" placeholder:"${takes_file}" help:"${flag_table}"`
+	Page     string  `type:"path" placeholder:"${takes_file}" help:"${flag_page}"`
 }
 
 // Run chooses, writes what was asked for, and prints it.
@@ -79,7 +79,7 @@ func (c *chooseCmd) Run(a *app) error {
 // wishes reads the flags.
 func (c *chooseCmd) wishes(a *app) (w season.Wishes, err error) {
 	w = season.DefaultWishes()
-	if c.Budget == nil || c.Weeks == "" {
+	if c.Budget == "" || c.Weeks == "" {
 		return w, geo.Fail(geo.Invalid, "choose", geo.Say("season.unasked"), nil)
 	}
 	list, err := a.standards()
@@ -89,7 +89,7 @@ func (c *chooseCmd) wishes(a *app) (w season.Wishes, err error) {
 	if w.Standard, err = season.Standard(list, c.Standard); err != nil {
 		return w, err
 	}
-	if w.On, err = orToday(c.On, geo.DateOf(time.Now())); err != nil {
+	if w.On, err = season.ParsePast(c.On, geo.DateOf(time.Now())); err != nil {
 		return w, err
 	}
 	if w.Windows, err = season.ParseWindows(c.Weeks); err != nil {
@@ -98,15 +98,34 @@ func (c *chooseCmd) wishes(a *app) (w season.Wishes, err error) {
 	if w.Floors, err = season.ParseFloors(c.Floors, peopleIn(a.words)); err != nil {
 		return w, err
 	}
-	w.Tested, w.Budget, w.PerKM, w.Caution, w.Reserve, w.Seed = c.Tested, *c.Budget, c.PerKM, c.Care, c.Reserve, c.Seed
+	w.Tested, w.Caution, w.Reserve, w.Seed = c.Tested, c.Care, c.Reserve, c.Seed
 	w.Must, w.Never = season.ParseList(c.Must), season.ParseList(c.Never)
-	if c.PerBore != nil {
-		w.PerBore = geo.Some(*c.PerBore)
+	if w.Budget, err = c.Budget.read("-budget"); err != nil {
+		return w, err
 	}
-	if c.PerMetre != nil {
-		w.PerMetre = geo.Some(*c.PerMetre)
+	if w.PerKM, err = c.PerKM.read("-per-km"); err != nil {
+		return w, err
 	}
-	return w, nil
+	if w.PerBore, err = c.PerBore.given("-per-bore"); err != nil {
+		return w, err
+	}
+	w.PerMetre, err = c.PerMetre.given("-per-metre")
+	return w, err
+}
+
+// money is a sum as people write it: 8000, 8 000 or 12,50.
+type money string
+
+func (m money) read(flag string) (float64, error) {
+	return season.ParseAmount(flag, strings.Replace(string(m), "−", "-", 1))
+}
+
+func (m money) given(flag string) (geo.Opt[float64], error) {
+	if m == "" {
+		return geo.Opt[float64]{}, nil
+	}
+	v, err := m.read(flag)
+	return geo.Some(v), err
 }
 
 // peopleIn tells whether a word means people in one of the languages.

@@ -79,6 +79,9 @@ func (a *app) free(page, drawings string) error {
 			return err
 		}
 	}
+	if _, err := os.Stat(filepath.Dir(page)); page != "" && errors.Is(err, fs.ErrNotExist) {
+		return noFolder(page, err)
+	}
 	if _, err := os.Lstat(page); page != "" && !errors.Is(err, fs.ErrNotExist) {
 		return inTheWay(page, err)
 	}

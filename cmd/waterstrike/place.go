@@ -16,6 +16,9 @@ func (a *app) place(path string, write func(io.Writer) error) (err error) {
 		return inTheWay(path, err)
 	}
 	part, err := os.CreateTemp(filepath.Dir(path), ".waterstrike-*")
+	if errors.Is(err, fs.ErrNotExist) {
+		return noFolder(path, err)
+	}
 	if err != nil {
 		return err
 	}
@@ -34,6 +37,11 @@ func (a *app) place(path string, write func(io.Writer) error) (err error) {
 // inTheWay is the failure to write where something is already.
 func inTheWay(path string, err error) error {
 	return geo.Fail(geo.Conflict, "place", geo.Say("command.file-exists", geo.With("file", geo.Text(path))), err)
+}
+
+// noFolder is the failure to write into a folder that is not there.
+func noFolder(path string, err error) error {
+	return geo.Fail(geo.NotFound, "place", geo.Say("command.no-folder", geo.With("file", geo.Text(filepath.Dir(path)))), err)
 }
 
 // emptyFolder fails where a folder holds anything, or is none.

@@ -8,7 +8,6 @@ import (
 	"waterstrike/advisor/coverage"
 	"waterstrike/advisor/rule"
 	"waterstrike/advisor/season"
-	"waterstrike/geo"
 	"waterstrike/geo/store"
 )
 
@@ -41,12 +40,4 @@ func gather[T any](to *[]T) func(T) error {
 // standards are the standards of service: the programme's own where it keeps a list.
 func (a *app) standards() ([]coverage.Standard, error) {
 	return coverage.FromFolder(os.DirFS(filepath.Join(string(a.folder), rule.Folder)))
-}
-
-// orToday is a day as given, or today.
-func orToday(text string, today geo.Date) (geo.Date, error) {
-	if text == "" {
-		return today, nil
-	}
-	return season.ParseDay(text)
 }

@@ -65,7 +65,7 @@ func (c *servedCmd) take(a *app) (*season.Account, error) {
 	if ask.Standard, err = season.Standard(list, c.Standard); err != nil {
 		return nil, err
 	}
-	if ask.On, err = orToday(c.On, geo.DateOf(time.Now())); err != nil {
+	if ask.On, err = season.ParsePast(c.On, geo.DateOf(time.Now())); err != nil {
 		return nil, err
 	}
 	base, err := a.openToRead()

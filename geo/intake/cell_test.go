@@ -2,8 +2,10 @@ package intake_test
 
 import (
 	"math"
+	"path/filepath"
 	"slices"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"waterstrike/geo"
@@ -236,4 +238,23 @@ func FuzzCells(f *testing.F) {
 		intake.ReadMonths(text)
 		intake.CutPart(text, "c")
 	})
+}
+
+// People in groups of three, as three languages write them: nobody counts thousandths of
+// people, so that no mark there is a decimal one.
+func TestCountsInGroups(t *testing.T) {
+	m := mapping(t, filepath.Join(defectsDir, "villages.json"))
+	m.Tables[0].File = "v.csv"
+	text := "Village,Lon,Lat,People\nA,0.5,0.5,\"1,200\"\nB,0.5,0.6,1.200\nC,0.5,0.7,1 200\nD,0.5,0.8,12’345\nE,0.5,0.9,0\n"
+	var bag intake.Memory
+	if _, err := intake.Read(t.Context(), m, fstest.MapFS{"v.csv": {Data: []byte(text)}}, &bag, nil); err != nil {
+		t.Fatal(err)
+	}
+	var got []int
+	for _, v := range bag.Villages {
+		got = append(got, v.People.Or(-1))
+	}
+	if !slices.Equal(got, []int{1200, 1200, 1200, 12345, 0}) || len(bag.Issues) != 0 {
+		t.Errorf("%v, %v", got, bag.Issues)
+	}
 }

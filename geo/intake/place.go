@@ -12,7 +12,7 @@ func (r *run) village(c *cells) (bool, error) {
 		r.unplacedVillage(c)
 		return false, nil
 	}
-	if r.repeated(c) {
+	if r.repeated(c, VillageTwice) {
 		return false, nil
 	}
 	v := geo.Village{ID: id, Name: c.text("name"), Position: at, People: c.count("people"), Source: r.source(c)}
@@ -30,10 +30,11 @@ func (r *run) village(c *cells) (bool, error) {
 	return true, r.sink.AddVillage(checked)
 }
 
-func (r *run) repeated(c *cells) bool {
+// repeated rejects a row of a place that was there before.
+func (r *run) repeated(c *cells, twice geo.Code) bool {
 	id := recordID(r.mapping.Dataset, c.table.Table.Kind, c.key)
 	if r.seen[id] {
-		c.reject(DuplicateRow, c.keyName(), c.key)
+		c.reject(twice, c.keyName(), c.key)
 		return true
 	}
 	r.seen[id] = true

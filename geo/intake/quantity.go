@@ -1,6 +1,10 @@
 package intake
 
 import (
+	"math"
+	"regexp"
+	"strings"
+
 	"waterstrike/geo"
 )
 
@@ -9,6 +13,7 @@ const (
 	maxDepthM   = 5000
 	maxRiseM    = 100
 	maxYieldLPS = 1000
+	maxCount    = 1_000_000 // people of one village or point: common practice, no source
 )
 
 // figure reads a plain number that is not negative.
@@ -26,17 +31,34 @@ func (c *cells) figure(name string) geo.Opt[float64] {
 	return geo.Some(v)
 }
 
-// count reads a whole number that is not negative.
+// inGroups is a whole number in groups of three by marks that another language takes for
+// the decimal mark: of people and wells nobody writes a thousandth.
+var inGroups = regexp.MustCompile(`^\d{1,3}(?:[.,’']\d{3})+$`)
+
+// count reads a whole number that is not negative: how many people or wells there are.
 func (c *cells) count(name string) geo.Opt[int] {
-	v, ok := c.figure(name).Get()
-	if !ok {
+	text := c.text(name)
+	if text == "" {
 		return geo.Opt[int]{}
 	}
-	if v != float64(int(v)) {
-		c.report(geo.Rejected, BadNumber, c.table.fields[name].name, c.text(name))
-		return geo.Opt[int]{}
+	f := c.table.fields[name]
+	if inGroups.MatchString(text) {
+		text = strings.NewReplacer(".", "", ",", "", "’", "", "'", "").Replace(text)
 	}
-	return geo.Some(int(v))
+	v, unit, ok := readNumber(text, f.decimal)
+	switch {
+	case !ok || unit != "":
+		c.notANumber(f, text)
+	case v < 0:
+		c.report(geo.Rejected, NegativeCount, f.name, text)
+	case v != math.Trunc(v):
+		c.report(geo.Rejected, BrokenCount, f.name, text)
+	case v > maxCount:
+		c.report(geo.Rejected, CountOutOfRange, f.name, text)
+	default:
+		return geo.Some(int(v))
+	}
+	return geo.Opt[int]{}
 }
 
 // notANumber reports a cell: text without a digit is kept as a remark where the record

@@ -208,7 +208,7 @@ func TestReadPlaces(t *testing.T) {
 	if len(w.Visits) != 1 || w.Visits[0].LevelM.Or(0) != 6.4 || w.Visits[0].On != (geo.Date{Year: 2021, Month: 3, Day: 2}) {
 		t.Errorf("visits %+v", w.Visits)
 	}
-	wantIssues(t, bag, "issue.outside-boundary", "issue.missing-value", "issue.missing-position", "issue.unclaimed-row", "issue.duplicate-row")
+	wantIssues(t, bag, "issue.outside-boundary", "issue.missing-value", "issue.missing-position", "issue.unclaimed-row", "issue.village-twice")
 	if got.Applied != 2 || got.Rejected != 4 {
 		t.Errorf("%+v", got)
 	}
@@ -348,7 +348,7 @@ func TestReadVisits(t *testing.T) {
 	if w := bag.WaterPoints[1]; len(w.Visits) != 0 || !w.Works.Or(false) {
 		t.Errorf("a point nobody dated a visit to: %+v", w)
 	}
-	wantIssues(t, bag, "issue.duplicate-row", "issue.bad-date", "issue.duplicate-row")
+	wantIssues(t, bag, "issue.visit-twice", "issue.bad-date", "issue.point-twice")
 }
 
 func ExampleRead() {

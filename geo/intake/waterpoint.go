@@ -23,7 +23,11 @@ func (r *run) waterPoint(c *cells) (bool, error) {
 			p.rows[text] = true
 			return p.visit(c), nil
 		}
-		c.reject(DuplicateRow, c.keyName(), c.key)
+		twice := PointTwice
+		if p.rows[text] {
+			twice = VisitTwice
+		}
+		c.reject(twice, c.keyName(), c.key)
 		return false, nil
 	}
 	if err := r.flushPoint(); err != nil {
@@ -33,7 +37,7 @@ func (r *run) waterPoint(c *cells) (bool, error) {
 	if !ok {
 		return false, nil
 	}
-	if r.repeated(c) {
+	if r.repeated(c, PointTwice) {
 		return false, nil
 	}
 	w, err := geo.NewWaterPoint(geo.WaterPoint{
