@@ -14,7 +14,7 @@ import (
 // out of it. Its label is the code "entry.LIST.NAME" of the catalogue.
 type cell[T any] struct {
 	name    string
-	kind    string   // "metres", "number", "text", "long", "date", "choice", "tick" or "month"
+	kind    string   // "metres", "number", "text", "long", "date", "choice", "tick" or "months"
 	choices []string // of a choice; a blank one comes first where nothing need be chosen
 	words   string   // what codes of the choices begin with
 	get     func(*T) string

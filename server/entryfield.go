@@ -31,6 +31,10 @@ func fieldOf[T any](p speaker, list, prefix string, c cell[T], sent url.Values) 
 		if f.Type = "date"; f.Value != "" && len(f.Value) < len("2006-01-02") { // a browser's own field would lose it
 			f.Type = "text"
 		}
+	case "months":
+		if f.Value == neverDry[0] {
+			f.Value = p.Say("siting.never")
+		}
 	case "tick":
 		f.Type, f.Value, f.Checked = "checkbox", "on", sent.Get(name) == "on"
 	case "choice":

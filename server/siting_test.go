@@ -57,7 +57,10 @@ func TestSitingVisit(t *testing.T) {
 	if strings.Contains(page, "<script>alert") || strings.Contains(page, "⟨") {
 		t.Error("markup in a name, or a gap in a sentence")
 	}
-	edit := fieldsIn(b.get("/sitings/"+visitID+"/edit", html...).Body.String())
+	edit := fieldsIn(b.get("/sitings/"+visitID+"/edit?lang=fr", html...).Body.String())
+	if got := edit.Get("near.2.dry"); got != "jamais" { // and read back as it is written
+		t.Errorf("the French form says %q of a well that is never dry", got)
+	}
 	edit.Set("ordnance", "cleared")
 	if w := b.acts("/sitings", edit); w.Code != 303 {
 		t.Fatalf("correction: %d %s", w.Code, w.Body)

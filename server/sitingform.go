@@ -44,7 +44,7 @@ func nearRows() rows[geo.Siting] {
 			maybeNumber("bearing", "number", func(n *geo.Nearby) *geo.Opt[float64] { return &n.BearingDeg }),
 			maybeNumber("depth", "metres", func(n *geo.Nearby) *geo.Opt[float64] { return &n.DepthM }),
 			{
-				name: "dry", kind: "text",
+				name: "dry", kind: "months",
 				get: func(n *geo.Nearby) string { return writtenMonths(n.DryMonths) },
 				set: func(n *geo.Nearby, text string) (wrong geo.Code) { n.DryMonths, wrong = readMonths(text); return wrong },
 			},
