@@ -10,6 +10,7 @@ import (
 	"waterstrike/geo"
 	"waterstrike/geo/arrival"
 	"waterstrike/geo/intake"
+	"waterstrike/geo/publish"
 )
 
 // proposeCmd looks at files and writes a mapping for them: the mapping to the output, what
@@ -73,6 +74,9 @@ func (a *app) explain(report intake.Report) {
 			kind = "kind." + f.Kind
 		}
 		a.complain(geo.Say("propose.file", geo.With("file", geo.Text(f.File)), geo.With("n", geo.Count(f.Rows)), geo.With("reason", geo.Ref(kind))))
+		if publish.Own(columnsOf(f)) {
+			fmt.Fprintf(a.err, "  %s\n", a.sentence(geo.Say("propose.own", geo.With("file", geo.Text(f.File)))))
+		}
 		for _, n := range f.Notes {
 			fmt.Fprintf(a.err, "  %s\n", a.sentence(n))
 		}
@@ -85,6 +89,13 @@ func (a *app) explain(report intake.Report) {
 		}
 	}
 	a.complain(geo.Say("propose.summary", geo.With("n", geo.Count(taken)), geo.With("total", geo.Count(total))))
+}
+
+func columnsOf(f intake.ProposedFile) (out []string) {
+	for _, c := range f.Columns {
+		out = append(out, c.Column)
+	}
+	return out
 }
 
 func (a *app) explainColumn(c intake.ProposedColumn) {

@@ -41,6 +41,9 @@ func (p *proposal) offers(d *draft, found [][]match) map[string]offer {
 	out := map[string]offer{}
 	for i, c := range d.columns {
 		for _, m := range found[i] {
+			if d.kind == "villages" && m.meant == "name" { // a village has no name but that of its place
+				m.meant, m.likeness = "place", 0.99*m.likeness
+			}
 			if c.filled == 0 || !wanted(d.kind, m.meant) {
 				continue
 			}

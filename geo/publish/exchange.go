@@ -19,8 +19,10 @@ func exchangeHeads() []string {
 // whether there was water, and who says so. It asks for a day in every row: points that
 // nobody visited on a known day, and visits without one, are left out and counted.
 //
-//   - Source: names of the columns and Yes, No, Unknown of the exchange standard (from
-//     memory).
+//   - Source: the exchange asks for position, day, whether water came, who says so, and the
+//     kind of source or of pump (its guide to sharing data, 2021). #status_id, #source,
+//     #water_source as in published copies of its data; the other names, and Yes, No,
+//     Unknown, from memory.
 //   - Checked by: TestExchange.
 func Exchange(ctx context.Context, w io.Writer, src WaterPoints) (reports, left int, err error) {
 	out := csv.NewWriter(w)

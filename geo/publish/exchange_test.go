@@ -12,7 +12,10 @@ import (
 	"waterstrike/geo/publish"
 )
 
-// One row a dated visit, with the exchange's words; what has no day is counted.
+// One row a dated visit, with the exchange's words; what has no day is counted. All that the
+// exchange asks for at least stands in a row: position, day, whether water came, who says so,
+// kind of source (its guide to sharing data, 2021). #status_id, #source and #water_source were
+// read in published copies of its data; the other names from memory.
 func TestExchange(t *testing.T) {
 	at := coord.Reading{Pos: coord.LonLat{Lon: 0.25, Lat: -0.5}}
 	day := geo.Date{Year: 2024, Month: 3, Day: 9}
