@@ -125,12 +125,15 @@ func (s *Server) featuresLanding(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	doc, p := a.Landing(), s.speaker(c)
+	doc, p, how := a.Landing(), s.speaker(c), "features.how.gis"
+	if c.Param("token") != "" {
+		how = "features.how.gis-link" // outsiders get bores alone
+	}
 	page, err := asPage(c)
 	if err == nil && page {
 		c.Response().Header().Add("Vary", "Accept")
 		return s.featuresPage(c, sheet.Features{Title: doc.Title, Links: pageLinks(doc.Links), How: []string{
-			p.Say("features.how.gis", say.With("value", say.Text(a.Root))), p.Say("features.how.table"), p.Say("features.how.blurred"),
+			p.Say(how, say.With("value", say.Text(a.Root))), p.Say("features.how.table"), p.Say("features.how.blurred"),
 		}})
 	}
 	return s.document(c, doc.Title, features.JSON, doc, func() []features.Link { return doc.Links })

@@ -176,7 +176,7 @@ func TestFromFirstCodeToReset(t *testing.T) {
 		t.Fatal(err)
 	}
 	b := h.browse()
-	goesTo(t, "a page", b.get("/trust?lang=fr"), "/sign-in?next=%2Ftrust%3Flang%3Dfr")
+	goesTo(t, "a page", b.get("/trust?lang=fr"), "/sign-in?lang=fr&next=%2Ftrust%3Flang%3Dfr")
 	goesTo(t, "sign in", b.get("/sign-in"), "/begin")
 	expect(t, "begin", b.get("/begin"), 200, "Become the first keeper", `autocomplete="new-password"`)
 	expect(t, "wrong code", b.post("/begin", url.Values{"code": {"AAAA"}, "name": {"Ana"}, "new-password": {goodPassword}}), 401, "in the terminal in which the program was started", "prints a new one", `value="Ana"`)

@@ -18,7 +18,11 @@ func signInFor(to *url.URL) string {
 	if to.Path == "/" && to.RawQuery == "" {
 		return signInPath
 	}
-	return signInPath + "?" + url.Values{"next": {to.RequestURI()}}.Encode()
+	q := url.Values{"next": {to.RequestURI()}}
+	if l := to.Query().Get("lang"); l != "" { // whoever asked in a language is asked back in it
+		q.Set("lang", l)
+	}
+	return signInPath + "?" + q.Encode()
 }
 
 // onward is where to go after signing in: to an address of this program, whatever was sent.
