@@ -234,7 +234,7 @@ func TestStepsStayProbabilities(t *testing.T) {
 			read = append(read, &reading{layers: l})
 		}
 		a := &around{near, read, make([]float64, len(near))}
-		proper(t, r.local(r.count(a, a.weights(1000, 0), newKernel(4), Cells), 0.3).step)
+		proper(t, r.local(r.count(a, a.weights(1000, 0), newKernels(everywhere(4)), Cells), everywhere(0.3)).step)
 		for method, of := range r.refusals {
 			for _, p := range of {
 				if p <= 0 || p >= 1 {

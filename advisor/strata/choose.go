@@ -12,11 +12,11 @@ import (
 // longest range.
 var (
 	ranges    = [...]float64{40000, 10000, 5000, 2500, 1200, 600}
-	smoothing = [...]float64{8, 4} // cells
-	regionals = [...]float64{1, 0.3, 0.1}
-	aparts    = [...]float64{6, 4, 2, 1, 0}
+	smoothing = [...]float64{8, 4, 2} // cells
+	regionals = [...]float64{3, 1, 0.3, 0.1, 0.03, 0.01}
+	aparts    = [...]float64{8, 6, 4, 2, 1, 0}
 	nearRange = [...]float64{5000, 2500, 1200, 600, 300}
-	rests     = [...]float64{3, 1, 0.4}
+	rests     = [...]float64{3, 1, 0.4, 0.15}
 	spots     = [...]float64{30, 0} // 0 where bores of one spot disagree, such as those set on their village
 )
 
@@ -90,7 +90,10 @@ func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neig
 	m.chooseSharp(ctx, trials)
 	report.Sharp = m.sharp
 	report.Profile /= cells
-	report.RangeM, report.Regional, report.SmoothM = m.rangeM, m.regional, m.sigma*CellM
+	report.RangeM, report.Regional = m.rangeM, m.regional[:]
+	for _, cells := range m.sigma {
+		report.SmoothM = append(report.SmoothM, cells*CellM)
+	}
 	report.Apart, report.NearM, report.Rest, report.Spot = m.apart, m.nearM, m.rest, m.spot
 	return report
 }
@@ -99,36 +102,52 @@ func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neig
 func score(p float64) float64 { return -math.Log(max(p, 1e-4)) }
 
 // chooseChain chooses how the local chain is counted, by the logs that stand alone: beside
-// another log it has little to say. Range and setting are chosen together, then the
-// smoothing.
+// another log it has little to say. Range and setting are chosen together, then for every
+// range of depth the smoothing and the weight of the region: many logs tell of the first
+// metres, where places differ, and few of the rock far below, which is much alike everywhere.
 func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) {
 	apart := aparts[:]
 	if !slices.ContainsFunc(trials, trial.settled) {
 		apart = apart[len(apart)-1:]
 	}
 	var tried []choice
-	first := newKernel(smoothing[0])
+	first := everywhere(smoothing[0])
+	over := newKernels(first)
 	for _, r := range ranges {
 		for _, a := range apart {
-			tried = append(tried, choice{rangeM: r, sigma: smoothing[0], over: first, apart: a})
+			tried = append(tried, choice{rangeM: r, sigma: first, over: over, apart: a})
 		}
 	}
-	m.chooseCounts(ctx, trials, cells, tried)
+	scores, tolerance := m.scoreCounts(ctx, trials, tried), noDifference*cells
+	sums := make([]float64, len(tried))
+	for i := range scores {
+		sums[i], _, _ = bestByDepth(scores[i:i+1], tolerance)
+	}
+	m.choice = tried[firstBest(sums, tolerance)]
 	tried = nil
 	for _, s := range smoothing {
 		c := m.choice
-		c.sigma, c.over = s, newKernel(s)
+		c.sigma = everywhere(s)
+		c.over = newKernels(c.sigma)
 		tried = append(tried, c)
 	}
-	m.chooseCounts(ctx, trials, cells, tried)
+	_, which, regional := bestByDepth(m.scoreCounts(ctx, trials, tried), tolerance)
+	m.regional = regional
+	for d, i := range which {
+		m.sigma[d] = smoothing[i]
+	}
+	m.over = newKernels(m.sigma)
 }
 
-// chooseCounts chooses among ways to count, with the weight of the region for each.
-func (m *Model) chooseCounts(ctx context.Context, trials []trial, cells float64, tried []choice) {
-	scores := make([]float64, len(tried)*len(regionals))
+// byRegional are scores for each weight of the region, by depth.
+type byRegional [len(regionals)]byDepth
+
+// scoreCounts scores ways to count.
+func (m *Model) scoreCounts(ctx context.Context, trials []trial, tried []choice) []byRegional {
+	scores := make([]byRegional, len(tried))
 	for _, t := range trials {
 		if ctx.Err() != nil {
-			return
+			break
 		}
 		if !t.alone {
 			continue
@@ -136,18 +155,42 @@ func (m *Model) chooseCounts(ctx context.Context, trials []trial, cells float64,
 		for i, c := range tried {
 			count := m.region.count(t.around, t.weights(c.rangeM, c.apart), c.over, len(t.cells))
 			for j, regional := range regionals {
-				scores[i*len(regionals)+j] += t.score(m.region.local(count, regional).odds())
+				t.addScores(&scores[i][j], m.region.local(count, everywhere(regional)).odds())
 			}
 		}
 	}
-	best := firstBest(scores, noDifference*cells)
-	m.choice = tried[best/len(regionals)]
-	m.regional = regionals[best%len(regionals)]
+	return scores
+}
+
+// bestByDepth chooses for each range of depth which way to count, and the weight of the
+// region, by the scores there.
+func bestByDepth(scores []byRegional, tolerance float64) (sum float64, which [len(byDepth{})]int, regional byDepth) {
+	for d := range regional {
+		var there []float64
+		for i := range scores {
+			for j := range scores[i] {
+				there = append(there, scores[i][j][d])
+			}
+		}
+		best := firstBest(there, tolerance)
+		which[d], regional[d] = best/len(regionals), regionals[best%len(regionals)]
+		sum += there[best]
+	}
+	return sum, which, regional
 }
 
 // settled reports that the settings around a log are known.
 func (t trial) settled() bool {
 	return slices.ContainsFunc(t.apart, func(a float64) bool { return a > 0 })
+}
+
+// addScores adds the score of each range of depth.
+func (t trial) addScores(to *byDepth, odds []row) {
+	for z, class := range t.cells {
+		if known(class) {
+			to[rangeOf(z)] += score(dot(odds[z][:], heard[class][:]))
+		}
+	}
 }
 
 func (t trial) score(odds []row) (sum float64) {

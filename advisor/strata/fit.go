@@ -39,18 +39,18 @@ type Neighbours func(i int, beyondM float64) []Near
 
 // Report says how the model was chosen.
 type Report struct {
-	Logs     int     `json:"logs"`     // described logs
-	RangeM   float64 `json:"rangeM"`   // distance at which a log's weight in the local chain has fallen to 1/e
-	Regional float64 `json:"regional"` // weight of the region in it, in logs at distance 0
-	SmoothM  float64 `json:"smoothM"`  // depth over which its counts are smoothed
-	Apart    float64 `json:"apart"`    // how much a difference of setting counts
-	NearM    float64 `json:"nearM"`    // range of the logs that are taken as they are
-	Rest     float64 `json:"rest"`     // weight of the local chain beside them, in logs at distance 0
-	Sharp    float64 `json:"sharp"`    // power of the odds that columns are weighed by
-	Spot     float64 `json:"spot"`     // weight of a log of the very spot, as a multiple of all else
-	LogScore float64 `json:"logScore"` // held-out, nats per cell, at the choice
-	Profile  float64 `json:"profile"`  // the same for the regional profile alone
-	Tried    int     `json:"tried"`    // logs held out
+	Logs     int       `json:"logs"`     // described logs
+	RangeM   float64   `json:"rangeM"`   // distance at which a log's weight in the local chain has fallen to 1/e
+	Regional []float64 `json:"regional"` // weight of the region in it to 10, to 20 and to 40 m, in logs at distance 0
+	SmoothM  []float64 `json:"smoothM"`  // depth over which its counts are smoothed, likewise
+	Apart    float64   `json:"apart"`    // how much a difference of setting counts
+	NearM    float64   `json:"nearM"`    // range of the logs that are taken as they are
+	Rest     float64   `json:"rest"`     // weight of the local chain beside them, in logs at distance 0
+	Sharp    float64   `json:"sharp"`    // power of the odds that columns are weighed by
+	Spot     float64   `json:"spot"`     // weight of a log of the very spot, as a multiple of all else
+	LogScore float64   `json:"logScore"` // held-out, nats per cell, at the choice
+	Profile  float64   `json:"profile"`  // the same for the regional profile alone
+	Tried    int       `json:"tried"`    // logs held out
 }
 
 // Model is a fitted statement about a region's layers. It is never changed after Fit and

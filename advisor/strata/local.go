@@ -9,9 +9,9 @@ import (
 // choice are the numbers chosen by held-out logs.
 type choice struct {
 	rangeM    float64 // of the logs that the local chain is counted on
-	regional  float64 // weight of the region in it, in logs at distance 0
-	sigma     float64 // cells over which its counts are smoothed
-	over      *kernel // of it
+	regional  byDepth // weight of the region in it, in logs at distance 0
+	sigma     byDepth // cells over which its counts are smoothed
+	over      kernels // of it
 	apart     float64 // how much a difference of setting counts; 0 where none is known to help
 	nearApart float64 // the same of logs that are taken as they are
 	nearM     float64 // range of the logs that are taken as they are
@@ -83,11 +83,11 @@ type counted struct {
 	first   row
 	weights []float64
 	logs    float64 // weight of all
-	over    *kernel
+	over    kernels
 	cells   int // that are counted, from the surface
 }
 
-func (r *region) count(a *around, weight []float64, over *kernel, cells int) *counted {
+func (r *region) count(a *around, weight []float64, over kernels, cells int) *counted {
 	c, ok := r.spare.Get().(*counted)
 	if ok {
 		*c = counted{}
@@ -125,10 +125,10 @@ func (r *region) count(a *around, weight []float64, over *kernel, cells int) *co
 const leastWeight = 1e-3
 
 // local returns the chain at a point, the region's where nothing was counted.
-func (r *region) local(c *counted, regional float64) *chain {
-	out := &chain{first: r.first, step: c.chain(r.step, regional*c.over.sum(), c.cells)}
+func (r *region) local(c *counted, regional byDepth) *chain {
+	out := &chain{first: r.first, step: c.chain(r.step, c.over.worth(regional), c.cells)}
 	if c.logs > 0 {
-		mix(&out.first, &c.first, &r.first, regional)
+		mix(&out.first, &c.first, &r.first, regional[0])
 	}
 	return out
 }

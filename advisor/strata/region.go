@@ -52,7 +52,7 @@ func regionOf(logs []Log, layers [][]interval) *region {
 				e.refuse(log, by.odds)
 			}
 		}
-		r.step, r.refusals = d.byDepth(all), e.refusals()
+		r.step, r.refusals = d.ranked(all), e.refusals()
 	}
 	return r
 }
@@ -66,12 +66,12 @@ func countAll(layers [][]interval) *tally {
 	return t
 }
 
-// byDepth turns counts into steps, the widest range of depth first.
-func (t *tally) byDepth(prior []*matrix) []*matrix {
+// ranked turns counts into steps, the widest range of depth first.
+func (t *tally) ranked(prior []*matrix) []*matrix {
 	for _, rank := range ranks {
 		smooth := *t
-		smooth.smooth(newKernel(rank.cells), Cells)
-		prior = smooth.chain(prior, rank.worth, Cells)
+		smooth.smooth(newKernels(everywhere(rank.cells)), Cells)
+		prior = smooth.chain(prior, everywhere(rank.worth), Cells)
 	}
 	return prior
 }

@@ -61,7 +61,7 @@ func (m *Model) state(a *around, cells int) *Statement {
 		s.parts[i].share /= total
 	}
 	for i := range s.split {
-		s.split[i] /= count.logs + m.regional
+		s.split[i] /= count.logs + m.regional[0]
 	}
 	m.region.spare.Put(count)
 	s.sum()

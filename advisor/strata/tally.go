@@ -24,6 +24,24 @@ func newKernel(sigmaCells float64) *kernel {
 	return k
 }
 
+// kernels are those that the counts of each range of depth are spread by.
+type kernels [len(byDepth{})]*kernel
+
+func newKernels(sigmaCells byDepth) (k kernels) {
+	for d, sigma := range sigmaCells {
+		k[d] = newKernel(sigma)
+	}
+	return k
+}
+
+// worth turns logs into the counts that they come to.
+func (k *kernels) worth(logs byDepth) byDepth {
+	for d := range logs {
+		logs[d] *= k[d].sum()
+	}
+	return logs
+}
+
 // sum is the weight of all offsets together.
 func (k *kernel) sum() (sum float64) {
 	for _, w := range k.weight {
@@ -60,7 +78,7 @@ func (t *tally) addRow(j, cell int, odds *row, weight float64) {
 }
 
 // smooth spreads the counts over depth, for the first so many cells.
-func (t *tally) smooth(over *kernel, cells int) {
+func (t *tally) smooth(over kernels, cells int) {
 	for j := range t {
 		for k := range t[j] {
 			counts := t[j][k]
@@ -70,7 +88,7 @@ func (t *tally) smooth(over *kernel, cells int) {
 			t[j][k] = [Cells]float64{}
 			for cell, n := range &counts {
 				if n > 0 {
-					over.spread(&t[j][k], cell, n, cells)
+					over[rangeOf(cell)].spread(&t[j][k], cell, n, cells)
 				}
 			}
 		}
@@ -90,16 +108,16 @@ func (k *kernel) spread(out *[Cells]float64, cell int, n float64, cells int) {
 	}
 }
 
-// chain returns the steps from counts and a prior worth so many counts,
+// chain returns the steps from counts and a prior worth so many counts by depth,
 //
 //	T(j,k) = (n(j,k) + r prior(j,k)) / (Σₖ n(j,k) + r).
 //
 // Without counts the prior is returned unchanged.
-func (t *tally) chain(prior []*matrix, worth float64, cells int) []*matrix {
+func (t *tally) chain(prior []*matrix, worth byDepth, cells int) []*matrix {
 	steps, out := make([]matrix, cells), make([]*matrix, cells)
 	for z := 1; z < cells; z++ {
 		for j := range steps[z] {
-			mix(&steps[z][j], t.at(j, z), &prior[z][j], worth)
+			mix(&steps[z][j], t.at(j, z), &prior[z][j], worth[rangeOf(z)])
 		}
 		out[z] = &steps[z]
 	}
