@@ -120,8 +120,8 @@ func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) 
 	}
 	scores, tolerance := m.scoreCounts(ctx, trials, tried), noDifference*cells
 	sums := make([]float64, len(tried))
-	for i := range scores {
-		sums[i], _, _ = bestByDepth(scores[i:i+1], tolerance)
+	for i := range tried {
+		sums[i], _, _ = bestByDepth(scores[i*len(regionals):][:len(regionals)], tolerance)
 	}
 	m.choice = tried[firstBest(sums, tolerance)]
 	tried = nil
@@ -139,12 +139,10 @@ func (m *Model) chooseChain(ctx context.Context, trials []trial, cells float64) 
 	m.over = newKernels(m.sigma)
 }
 
-// byRegional are scores for each weight of the region, by depth.
-type byRegional [len(regionals)]byDepth
-
-// scoreCounts scores ways to count.
-func (m *Model) scoreCounts(ctx context.Context, trials []trial, tried []choice) []byRegional {
-	scores := make([]byRegional, len(tried))
+// scoreCounts scores ways to count, each with every weight of the region, by what each log
+// that is held out loses in each range of depth.
+func (m *Model) scoreCounts(ctx context.Context, trials []trial, tried []choice) [][]byDepth {
+	scores := make([][]byDepth, len(tried)*len(regionals))
 	for _, t := range trials {
 		if ctx.Err() != nil {
 			break
@@ -155,7 +153,8 @@ func (m *Model) scoreCounts(ctx context.Context, trials []trial, tried []choice)
 		for i, c := range tried {
 			count := m.region.count(t.around, t.weights(c.rangeM, c.apart), c.over, len(t.cells))
 			for j, regional := range regionals {
-				t.addScores(&scores[i][j], m.region.local(count, everywhere(regional)).odds())
+				of := &scores[i*len(regionals)+j]
+				*of = append(*of, t.byDepth(m.region.local(count, everywhere(regional)).odds()))
 			}
 		}
 	}
@@ -163,20 +162,40 @@ func (m *Model) scoreCounts(ctx context.Context, trials []trial, tried []choice)
 }
 
 // bestByDepth chooses for each range of depth which way to count, and the weight of the
-// region, by the scores there.
-func bestByDepth(scores []byRegional, tolerance float64) (sum float64, which [len(byDepth{})]int, regional byDepth) {
+// region, by the scores there: the first that is as good as the best but for luck, which is
+// two standard errors over the logs. Those that are held out stand among others; where the
+// next bores are far off, who trusts few of them has more to lose.
+//
+// Source: as the rule of one standard error, Breiman et al. (1984).
+func bestByDepth(scores [][]byDepth, tolerance float64) (sum float64, which [len(byDepth{})]int, regional byDepth) {
 	for d := range regional {
-		var there []float64
-		for i := range scores {
-			for j := range scores[i] {
-				there = append(there, scores[i][j][d])
+		sums := make([]float64, len(scores))
+		for i, of := range scores {
+			for _, s := range of {
+				sums[i] += s[d]
 			}
 		}
-		best := firstBest(there, tolerance)
-		which[d], regional[d] = best/len(regionals), regionals[best%len(regionals)]
-		sum += there[best]
+		best := slices.Index(sums, slices.Min(sums))
+		first := slices.IndexFunc(scores, func(of []byDepth) bool {
+			off, luck := apartIn(of, scores[best], d)
+			return off <= max(tolerance, 2*luck)
+		})
+		which[d], regional[d] = first/len(regionals), regionals[first%len(regionals)]
+		sum += sums[first]
 	}
 	return sum, which, regional
+}
+
+// apartIn is by how much one way loses more than another in a range of depth, and the
+// standard error of that over the logs.
+func apartIn(a, b []byDepth, d int) (off, luck float64) {
+	square := 0.0
+	for i := range a {
+		x := a[i][d] - b[i][d]
+		off += x
+		square += x * x
+	}
+	return off, math.Sqrt(max(square-off*off/float64(max(len(a), 1)), 0))
 }
 
 // settled reports that the settings around a log are known.
@@ -184,13 +203,14 @@ func (t trial) settled() bool {
 	return slices.ContainsFunc(t.apart, func(a float64) bool { return a > 0 })
 }
 
-// addScores adds the score of each range of depth.
-func (t trial) addScores(to *byDepth, odds []row) {
+// byDepth is the score in each range of depth.
+func (t trial) byDepth(odds []row) (sum byDepth) {
 	for z, class := range t.cells {
 		if known(class) {
-			to[rangeOf(z)] += score(dot(odds[z][:], heard[class][:]))
+			sum[rangeOf(z)] += score(dot(odds[z][:], heard[class][:]))
 		}
 	}
+	return sum
 }
 
 func (t trial) score(odds []row) (sum float64) {
