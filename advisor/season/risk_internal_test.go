@@ -80,17 +80,14 @@ func drinkable(q demoland.Quality) bool {
 // 1 - (1 - 0.342857)(1 - 0.0285714)³ = 0.39755. Far away the shares alone:
 // 1 - (1 - 0.35714)(1 - 0.07143)³ = 0.48529.
 func TestRiskByHand(t *testing.T) {
-	bottle := func(arsenic float64) (out []geo.Sample) {
-		for _, s := range []geo.Sample{
+	bottle := func(arsenic float64) []geo.Sample {
+		return []geo.Sample{
 			{Analyte: "nitrate", Basis: "NO3", Unit: "mg/L", Value: geo.Some(5.0)},
 			{Analyte: "arsenic", Unit: "mg/L", Value: geo.Some(arsenic)},
 			{Analyte: "fluoride", Unit: "mg/L", Value: geo.Some(0.5)},
 			{Analyte: "ec", Unit: "uS/cm", Value: geo.Some(300.0)},
 			{Analyte: "e-coli", Unit: "CFU/100mL", Value: geo.Some(12.0)},
-		} {
-			out = append(out, s)
 		}
-		return out
 	}
 	at := coord.LonLat{Lon: 0.1, Lat: 0.1}
 	var bores []geo.Bore
