@@ -18,7 +18,7 @@ type Spot struct {
 	At     coord.LonLat      `json:"at"`
 	WalkM  float64           `json:"walkM"`
 	Left   geo.Opt[geo.Code] `json:"left,omitzero"` // why it is not looked at further
-	Risk   geo.Opt[float64]  `json:"risk,omitzero"` // chance that the water is unfit; missing where no water was tested
+	Risk   geo.Opt[float64]  `json:"risk,omitzero"` // chance that salt or chemicals make the water unfit; missing where too few bores were tested
 	Ways   []Way             `json:"ways,omitempty"`
 	Unsure bool              `json:"unsure,omitempty"` // the advice there is "not enough evidence"
 }
