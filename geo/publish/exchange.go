@@ -16,13 +16,12 @@ func exchangeHeads() []string {
 
 // Exchange writes what was found at water points in the columns of the open standard for
 // the exchange of water-point data: a row for each visit, with the position, the day,
-// whether there was water, and who says so. It asks for a day in every row: points that
-// nobody visited on a known day, and visits without one, are left out and counted.
+// whether there was water, who says so, and what kind of source it is. It asks for all of
+// these in every row: visits and points that lack one are left out and counted.
 //
-//   - Source: the exchange asks for position, day, whether water came, who says so, and the
-//     kind of source or of pump (its guide to sharing data, 2021). #status_id, #source,
-//     #water_source as in published copies of its data; the other names, and Yes, No,
-//     Unknown, from memory.
+//   - Source: what a row must hold, the guide to sharing data of the exchange (2021); names
+//     and words as in published copies of its data, listed beside the test. What
+//     #activity_id is meant to hold is from memory: here it is the point's own ID.
 //   - Checked by: TestExchange.
 func Exchange(ctx context.Context, w io.Writer, src WaterPoints) (reports, left int, err error) {
 	out := csv.NewWriter(w)
@@ -47,18 +46,21 @@ func Exchange(ctx context.Context, w io.Writer, src WaterPoints) (reports, left 
 
 // reportsOf are the rows of one point.
 func reportsOf(p geo.WaterPoint) (rows [][]string) {
-	source := p.Source.By
+	source, kind := p.Source.By, sourceWords(p.Kind)
 	if source == "" {
 		source = p.Source.File
 	}
+	if source == "" || kind == "" {
+		return nil
+	}
 	degrees := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 	for _, v := range p.Visits {
-		if v.On == (geo.Date{}) {
+		if v.On.Day == 0 {
 			continue
 		}
 		rows = append(rows, []string{
 			degrees(p.Position.Pos.Lat), degrees(p.Position.Pos.Lon), v.On.String(), functional(v.Works),
-			wordsOf(v.Words).cell(), wordsOf(source).cell(), sourceWords(p.Kind), string(p.ID),
+			wordsOf(v.Words).cell(), wordsOf(source).cell(), kind, string(p.ID),
 		})
 	}
 	return rows
@@ -76,17 +78,17 @@ func functional(works geo.Opt[bool]) string {
 }
 
 // sourceWords are the exchange's words for where the water comes from; empty where nobody
-// knows.
+// knows. Whether a dug well or a spring is protected is not on record.
 func sourceWords(k geo.PointKind) string {
 	switch k {
 	case geo.TubeWell:
 		return "Borehole/Tubewell"
 	case geo.DugWell:
-		return "Dug Well"
+		return "Undefined Well"
 	case geo.Spring:
-		return "Spring"
+		return "Undefined Spring"
 	case geo.OpenWater:
-		return "Surface Water"
+		return "Surface Water (River/Stream/Lake/Pond/Dam)"
 	case geo.PipedPoint:
 		return "Piped Water"
 	}
