@@ -178,6 +178,7 @@ func chanceOf(d *driller, tables []*outcomes, e *draws) MethodChance {
 			}
 		}
 	}
+	out.Chance = min(out.Chance, 1)
 	perMember := e.perMember(tables)
 	out.Lo, out.Hi = inner(perMember[:], out.Chance)
 	out.Reasons = ranked(fails)
@@ -202,6 +203,7 @@ func (e *draws) perMember(tables []*outcomes) (out [members]float64) {
 			}
 			out[m] += e.shares[m][g] * works / boresEach
 		}
+		out[m] = min(out[m], 1) // shares add up to 1 but for rounding
 	}
 	return out
 }

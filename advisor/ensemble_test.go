@@ -79,3 +79,45 @@ func TestSharesOfHardlyAnything(t *testing.T) {
 		}
 	}
 }
+
+// No chance is above 1, though shares that add up to 1 may do so only but for rounding: who
+// takes chances in, such as a season's choice, refuses what is above.
+func TestNoChanceIsAboveOne(t *testing.T) {
+	var sure outcomes
+	for cell := range sure {
+		for band := range sure[cell].works {
+			sure[cell].works[band] = 1
+		}
+	}
+	rng := rand.New(rand.NewPCG(65, 66))
+	above := 0
+	for n := 2; n < 40; n++ {
+		tables := make([]*outcomes, n)
+		for g := range tables {
+			tables[g] = &sure
+		}
+		var e draws
+		for m := range e.shares {
+			e.shares[m] = make([]float64, n)
+			sum := 0.0
+			for g := range n {
+				e.shares[m][g] = rng.Float64()
+			}
+			normalise(e.shares[m])
+			for _, s := range e.shares[m] {
+				sum += s
+			}
+			if sum > 1 {
+				above++
+			}
+		}
+		for m, p := range e.perMember(tables) {
+			if p > 1 || p < 1-1e-12 { // rounding over 40 sums
+				t.Fatalf("%d grounds, member %d: %.17g", n, m, p)
+			}
+		}
+	}
+	if above == 0 {
+		t.Error("no shares add up to more than 1: nothing was tried")
+	}
+}

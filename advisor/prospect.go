@@ -214,6 +214,7 @@ func wayOf(d *driller, tables []*outcomes, e *draws) Way {
 			}
 		}
 	}
+	w.Chance = min(w.Chance, 1)
 	w.Reasons = ranked(fails)
 	return w
 }
