@@ -152,10 +152,11 @@ func (m *Model) scoreCounts(ctx context.Context, trials []trial, tried []choice)
 		}
 		for i, c := range tried {
 			count := m.region.count(t.around, t.weights(c.rangeM, c.apart), c.over, len(t.cells))
-			for j, regional := range regionals {
+			for j, odds := range m.region.oddsFor(count, regionals[:]) {
 				of := &scores[i*len(regionals)+j]
-				*of = append(*of, t.byDepth(m.region.local(count, everywhere(regional)).odds()))
+				*of = append(*of, t.byDepth(odds))
 			}
+			m.region.spare.Put(count)
 		}
 	}
 	return scores

@@ -19,7 +19,8 @@ func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) f
 		if ctx.Err() != nil {
 			return 0
 		}
-		by, _ := m.localChain(t.around, len(t.cells))
+		by, count := m.localChain(t.around, len(t.cells))
+		m.region.spare.Put(count)
 		local := t.found(by.odds())
 		said := make([][]float64, len(t.near))
 		for i, n := range t.near[:min(closest, len(t.near))] {

@@ -8,6 +8,7 @@ import (
 
 	"waterstrike/advisor"
 	"waterstrike/advisor/evidence"
+	"waterstrike/advisor/livehole"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/store"
@@ -36,6 +37,10 @@ func (c *adviseCmd) Run(a *app) error {
 	if err := a.free(c.PDF, ""); err != nil {
 		return err
 	}
+	hole, err := c.log(geo.Method(c.Method))
+	if err != nil {
+		return err
+	}
 	base, err := a.openToRead()
 	if err != nil {
 		return err
@@ -50,7 +55,7 @@ func (c *adviseCmd) Run(a *app) error {
 		return err
 	}
 	defer done()
-	return c.answer(a, snapshot, question)
+	return c.answer(a, snapshot, question, hole)
 }
 
 // question reads where the question is asked.
@@ -98,14 +103,14 @@ func villageNamed(ctx context.Context, base *store.Base, name string) (geo.Villa
 	return found[0], nil
 }
 
-// answer fits, advises and prints.
-func (c *adviseCmd) answer(a *app, snapshot *evidence.Snapshot, q advisor.Question) error {
+// answer fits, advises and prints, beside a hole where one is under way.
+func (c *adviseCmd) answer(a *app, snapshot *evidence.Snapshot, q advisor.Question, hole livehole.Log) error {
 	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
 		return err
 	}
 	if c.given() {
-		return c.besideHole(a, adviser, q)
+		return c.besideHole(a, adviser, q, hole)
 	}
 	advice, err := adviser.Advise(a.ctx, q)
 	if err != nil {

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
@@ -46,6 +48,11 @@ var districtFiles = sync.OnceValues(func() (fs.FS, error) {
 	if err := makeDistrict(context.Background(), store.Folder(dir)); err != nil {
 		return nil, err
 	}
+	return filesOf(dir)
+})
+
+// filesOf reads what lies below a folder.
+func filesOf(dir string) (fs.FS, error) {
 	files := fstest.MapFS{}
 	return files, fs.WalkDir(os.DirFS(dir), ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() {
@@ -55,6 +62,29 @@ var districtFiles = sync.OnceValues(func() (fs.FS, error) {
 		files[name] = &fstest.MapFile{Data: data, Mode: 0o640}
 		return err
 	})
+}
+
+// demonstrated is what "demo -once -keep" says and keeps.
+type demonstrated struct {
+	said  []byte
+	files fs.FS
+}
+
+// demoKept runs that once for all tests.
+var demoKept = sync.OnceValues(func() (d demonstrated, err error) {
+	dir, err := os.MkdirTemp("", "waterstrike-demo-")
+	if err != nil {
+		return d, err
+	}
+	defer os.RemoveAll(dir)
+	var out bytes.Buffer
+	args := []string{"demo", "-once", "-keep", filepath.Join(dir, "kept")}
+	if code := run(context.Background(), args, &out, &out, func(string) string { return "" }); code != exitDone {
+		return d, fmt.Errorf("%v: exit code %d: %s", args, code, out.String())
+	}
+	d.said = out.Bytes()
+	d.files, err = filesOf(filepath.Join(dir, "kept"))
+	return d, err
 })
 
 func makeDistrict(ctx context.Context, folder store.Folder) error {

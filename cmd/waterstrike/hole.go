@@ -34,6 +34,9 @@ func (c *packCmd) Run(a *app) error {
 	if c.To == "" {
 		return geo.Fail(geo.Invalid, "pack", geo.Say("hole.no-file"), nil)
 	}
+	if err := a.free(c.To, ""); err != nil {
+		return err
+	}
 	base, err := a.openToRead()
 	if err != nil {
 		return err
@@ -85,15 +88,12 @@ type holeFlags struct {
 // given reports that a hole is under way.
 func (f *holeFlags) given() bool { return f.Log != "" || len(f.Layer) > 0 }
 
-// log reads what the hole has shown; it is drilled by a method, the best one when none is named.
-func (f *holeFlags) log(p *livehole.Pack, by geo.Method) (l livehole.Log, err error) {
+// log reads what the hole has shown so far, before the work of an answer.
+func (f *holeFlags) log(by geo.Method) (l livehole.Log, err error) {
 	if f.Log != "" {
 		return readHoleLog(f.Log)
 	}
 	l = livehole.Log{Schema: livehole.LogSchema, Method: by, Month: f.Month, Refused: f.Refused}
-	if by == "" {
-		l.Method = p.Methods[0].Code
-	}
 	if f.Month == 0 {
 		l.Month = int(time.Now().Month())
 	}
@@ -173,16 +173,14 @@ func readLayer(text string) (l livehole.Layer, err error) {
 }
 
 // besideHole answers for a hole under way, after the advice as JSON or alone as text.
-func (c *adviseCmd) besideHole(a *app, adviser *advisor.Advisor, q advisor.Question) error {
-	by := q.Method
+func (c *adviseCmd) besideHole(a *app, adviser *advisor.Advisor, q advisor.Question, log livehole.Log) error {
 	q.Method = "" // a hole may go on by another
 	pack, err := packAt(a, adviser, q)
 	if err != nil {
 		return err
 	}
-	log, err := c.log(&pack, by)
-	if err != nil {
-		return err
+	if log.Method == "" && c.Log == "" { // none was named: the best one
+		log.Method = pack.Methods[0].Code
 	}
 	answer, err := pack.Answer(log)
 	if err != nil {

@@ -76,17 +76,44 @@ func TestFormatted(t *testing.T) {
 
 // barred are the words that say where and how the product was made instead of what it
 // does. They are put together here, so that this file passes its own scan.
-var barred = barredWords()
+var barred = []barredWord{
+	{"trans" + "cript", regexp.MustCompile("(?i)trans" + "cript")},
+	{"seed " + "document", regexp.MustCompile("(?i)seed " + "document")},
+	{"video" + "-01", regexp.MustCompile("(?i)video" + "-01")},
+	{"/wo" + "rk/", regexp.MustCompile("(?i)/work" + "/[a-z.]")},
+	{"/tm" + "p/", regexp.MustCompile("(?i)/tmp" + "/[a-z.]")},
+	{"farm" + "-", regexp.MustCompile("(?i)farm" + "-[a-z]\\b")},
+	{" session", regexp.MustCompile("(?i)(this|previous|last)" + " session")},
+	{"issue ", regexp.MustCompile("(?i)\\bissue" + " [0-9]")},
+	{"proxy" + ".golang", regexp.MustCompile("(?i)proxy\\.golang" + "\\.org")},
+	{"registry" + ".npmjs", regexp.MustCompile("(?i)registry\\.npmjs" + "\\.org")},
+	{"pypi" + ".", regexp.MustCompile("(?i)pypi\\." + "org")},
+	{"deb" + ".debian", regexp.MustCompile("(?i)deb\\.debian" + "\\.org")},
+	{"help" + "er", regexp.MustCompile("\\bhelp" + "er\\b")},
+	{"to" + "do", regexp.MustCompile("\\bTO" + "DO\\b")},
+	{"fix" + "me", regexp.MustCompile("\\bFIX" + "ME\\b")},
+	{"xx" + "x", regexp.MustCompile("\\bXX" + "X\\b")},
+}
 
-func barredWords() *regexp.Regexp {
-	anyCase := []string{
-		"trans" + "cript", "seed " + "document", "video" + "-01",
-		"/(work|tmp)" + "/[a-z.]", "farm" + "-[a-z]\\b",
-		"(this|previous|last)" + " session", "\\bissue" + " [0-9]",
-		"proxy\\.golang" + "\\.org", "registry\\.npmjs" + "\\.org", "pypi\\." + "org", "deb\\.debian" + "\\.org",
+// barredWord is a form of words, and what stands in every text that holds it: looked for
+// first, because a search is ten times as quick as a match.
+type barredWord struct {
+	hint string // in lower case
+	form *regexp.Regexp
+}
+
+// barredIn returns the first barred word of a text.
+func barredIn(body string) string {
+	lower := strings.ToLower(body)
+	for _, word := range barred {
+		if !strings.Contains(lower, word.hint) {
+			continue
+		}
+		if found := word.form.FindString(body); found != "" {
+			return found
+		}
 	}
-	exact := []string{"\\bhelp" + "er\\b", "\\bTO" + "DO\\b", "\\bFIX" + "ME\\b", "\\bXX" + "X\\b"}
-	return regexp.MustCompile("(?i:" + strings.Join(anyCase, "|") + ")|" + strings.Join(exact, "|"))
+	return ""
 }
 
 // madeElsewhere reports whether a file's words are not ours: sums, lock files and
@@ -98,11 +125,11 @@ func madeElsewhere(name string) bool {
 
 func TestWordsKeptOut(t *testing.T) {
 	for _, f := range texts(t) {
-		if madeElsewhere(f.path) {
+		if madeElsewhere(f.path) || barredIn(f.body) == "" {
 			continue
 		}
 		for i, line := range strings.Split(f.body, "\n") {
-			if word := barred.FindString(line); word != "" {
+			if word := barredIn(line); word != "" {
 				t.Errorf("%s:%d: %q does not belong in the product", f.path, i+1, word)
 			}
 		}
@@ -111,13 +138,17 @@ func TestWordsKeptOut(t *testing.T) {
 
 // The scan itself: it finds what it must and leaves what it may.
 func TestWordScanBites(t *testing.T) {
-	for _, bad := range []string{"see /wo" + "rk/main", "This " + "Session", "a help" + "er", "Trans" + "cripts", "// TO" + "DO: later"} {
-		if !barred.MatchString(bad) {
+	for _, bad := range []string{
+		"Trans" + "cripts", "a Seed " + "Document", "video" + "-01.mp4", "see /wo" + "rk/main", "/Tm" + "p/x", "farm" + "-b",
+		"This " + "Session", "Issue " + "7", "proxy.golang" + ".org", "registry.npmjs" + ".org", "pypi." + "org", "deb.debian" + ".org",
+		"a help" + "er", "// TO" + "DO: later", "FIX" + "ME", "XX" + "X",
+	} {
+		if barredIn("well\n"+bad+"\nwell") == "" {
 			t.Errorf("%q passes", bad)
 		}
 	}
-	for _, good := range []string{"t.Helper()", "the session ends", "network/tmp", "work/day", "3 issues", "transcribe"} {
-		if barred.MatchString(good) {
+	for _, good := range []string{"t.Helper()", "the session ends", "network/tmp", "work/day", "3 issues", "transcribe", "xxx", "todo"} {
+		if found := barredIn(good); found != "" {
 			t.Errorf("%q does not pass", good)
 		}
 	}

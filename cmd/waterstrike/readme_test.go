@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"os"
 	"strings"
 	"testing"
@@ -39,6 +40,13 @@ func TestReadmeCommands(t *testing.T) {
 
 func runLine(t *testing.T, command string) string {
 	t.Helper()
+	if folder, ok := strings.CutPrefix(command, "demo -once -keep "); ok {
+		demo, err := demoKept()
+		if err := errors.Join(err, os.CopyFS(folder, demo.files)); err != nil {
+			t.Fatal(err)
+		}
+		return string(demo.said)
+	}
 	var out bytes.Buffer
 	env := func(string) string { return "" }
 	if code := run(context.Background(), strings.Fields(command), &out, &out, env); code != exitDone {

@@ -17,7 +17,8 @@ func TestMain(m *testing.M) {
 
 // TestScripts runs every script of testdata/script: commands as a person types them, what
 // they print, and their exit codes. In a script, "district FOLDER" puts a data folder there
-// that has records, so that not every script waits for the whole demo.
+// that has records, so that not every script waits for the whole demo; "kept FOLDER" puts there
+// what "demo -once -keep FOLDER" keeps, and what it says into FOLDER.txt.
 func TestScripts(t *testing.T) {
 	t.Parallel()
 	prepared := os.DirFS(string(district(t)))
@@ -26,6 +27,12 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"district": func(s *testscript.TestScript, _ bool, args []string) {
 				s.Check(os.CopyFS(s.MkAbs(args[0]), prepared))
+			},
+			"kept": func(s *testscript.TestScript, _ bool, args []string) {
+				demo, err := demoKept()
+				s.Check(err)
+				s.Check(os.CopyFS(s.MkAbs(args[0]), demo.files))
+				s.Check(os.WriteFile(s.MkAbs(args[0]+".txt"), demo.said, 0o644))
 			},
 		},
 	})

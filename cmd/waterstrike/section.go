@@ -34,6 +34,9 @@ func (c *sectionCmd) Run(a *app) error {
 	if !(coord.DistanceM(from, to) >= 1) {
 		return geo.Fail(geo.Invalid, "section", geo.Say("section.no-length"), nil)
 	}
+	if err := a.free(c.File, ""); err != nil {
+		return err
+	}
 	base, err := a.openToRead()
 	if err != nil {
 		return err

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"waterstrike/advisor"
+	"waterstrike/advisor/method"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
 	"waterstrike/geo/terrain"
@@ -37,6 +38,13 @@ func (c *surfaceCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
+	rules, err := a.ownRules()
+	if err != nil {
+		return err
+	}
+	if err := knownMethod(rules.Methods, c.Method); err != nil {
+		return err
+	}
 	base, err := a.openToRead()
 	if err != nil {
 		return err
@@ -49,9 +57,6 @@ func (c *surfaceCmd) Run(a *app) error {
 	defer done()
 	adviser, err := a.newAdvisor(snapshot)
 	if err != nil {
-		return err
-	}
-	if err := knownMethod(adviser, c.Method); err != nil {
 		return err
 	}
 	s := surface{Frame: frame, methods: adviser.Methods()}
@@ -82,9 +87,9 @@ func writerOf(path string) (func(*app, io.Writer, *surface) error, error) {
 }
 
 // knownMethod tells a method that the programme does not have before the work.
-func knownMethod(adviser *advisor.Advisor, code string) error {
+func knownMethod(methods []method.Method, code string) error {
 	var known []string
-	for _, m := range adviser.Methods() {
+	for _, m := range methods {
 		if code == "" || string(m.Code) == code {
 			return nil
 		}

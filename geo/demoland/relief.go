@@ -132,6 +132,9 @@ func lower(a, b, r float64) float64 {
 // softM is how much higher a stream's surface may be and still count at a divide.
 const softM = 3.0
 
+// lastWeight is exp(-3), the weight that is left where a surface stops counting.
+const lastWeight = 0.049787068367863944
+
 // softBase averages the elevations of streams, those that set the ground counting most.
 type softBase struct{ lowest, weight, sum float64 }
 
@@ -141,7 +144,7 @@ func (b *softBase) add(surface, z float64) {
 		b.weight, b.sum, b.lowest = b.weight*fade, b.sum*fade, surface
 	}
 	if up := surface - b.lowest; up < 3*softM {
-		w := math.Exp(-up/softM) - math.Exp(-3)*up/(3*softM) // 0 where it stops counting
+		w := math.Exp(-up/softM) - lastWeight*up/(3*softM) // 0 where it stops counting
 		b.weight, b.sum = b.weight+w, b.sum+w*z
 	}
 }

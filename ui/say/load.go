@@ -41,7 +41,7 @@ func Load(dir fs.FS) (*Catalogue, error) {
 
 // readObject hands each member of a file's JSON object to add. It reads by
 // tokens because decoding into a map would hide a key that stands twice.
-func readObject(dir fs.FS, file string, add func(key string, value json.RawMessage) error) error {
+func readObject[V any](dir fs.FS, file string, add func(key string, value V) error) error {
 	f, err := dir.Open(file)
 	if err != nil {
 		return fmt.Errorf("say: %w", err)
@@ -53,11 +53,14 @@ func readObject(dir fs.FS, file string, add func(key string, value json.RawMessa
 	}
 	var faults []error
 	for d.More() {
-		key, value, err := readMember(d)
-		if err != nil { // the JSON itself is broken: what follows cannot be trusted
+		key, value, err := readMember[V](d)
+		if wrong := (*json.UnmarshalTypeError)(nil); err != nil && !errors.As(err, &wrong) { // the JSON itself is broken: what follows cannot be trusted
 			return errors.Join(append(faults, fmt.Errorf("say: %s: after %q: %w", file, key, err))...)
 		}
-		if err := add(key, value); err != nil {
+		if err == nil {
+			err = add(key, value)
+		}
+		if err != nil {
 			faults = append(faults, fmt.Errorf("say: %s: %s: %w", file, key, err))
 		}
 	}
@@ -69,24 +72,20 @@ func readObject(dir fs.FS, file string, add func(key string, value json.RawMessa
 	return errors.Join(faults...)
 }
 
-func readMember(d *json.Decoder) (key string, value json.RawMessage, err error) {
+func readMember[V any](d *json.Decoder) (key string, value V, err error) {
 	token, err := d.Token()
 	if err != nil {
-		return "", nil, err
+		return "", value, err
 	}
 	key, ok := token.(string)
 	if !ok {
-		return "", nil, fmt.Errorf("%v where a key is needed", token)
+		return "", value, fmt.Errorf("%v where a key is needed", token)
 	}
 	err = d.Decode(&value)
 	return key, value, err
 }
 
-func (c *Catalogue) addKind(name string, value json.RawMessage) error {
-	var k Kind
-	if err := json.Unmarshal(value, &k); err != nil {
-		return err
-	}
+func (c *Catalogue) addKind(name string, k Kind) error {
 	if !slices.Contains(kinds, k) {
 		return fmt.Errorf("unknown kind %q; use one of %v", k, kinds)
 	}
@@ -97,11 +96,7 @@ func (c *Catalogue) addKind(name string, value json.RawMessage) error {
 	return nil
 }
 
-func (c *Catalogue) addEntry(code string, value json.RawMessage) error {
-	var texts map[string]string
-	if err := json.Unmarshal(value, &texts); err != nil {
-		return err
-	}
+func (c *Catalogue) addEntry(code string, texts map[string]string) error {
 	if c.Has(code) {
 		return errors.New("stands twice in the catalogue")
 	}

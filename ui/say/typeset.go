@@ -17,7 +17,9 @@ var frenchGaps = strings.NewReplacer(
 // typeset makes the blanks of a catalogue text unbreakable where a line must not
 // end, so that translators can type plain blanks.
 func typeset(l Lang, s string) string {
-	s = unitGap.ReplaceAllString(s, "${1}"+nbsp+"${2}${3}")
+	if strings.ContainsAny(s, "0123456789") { // few texts: the program starts the sooner
+		s = unitGap.ReplaceAllString(s, "${1}"+nbsp+"${2}${3}")
+	}
 	if l == FR {
 		s = frenchGaps.Replace(s)
 	}
