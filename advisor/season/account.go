@@ -67,10 +67,14 @@ func lastingYears() []float64 { return []float64{1, 2, 5} }
 // same records and question give the same account.
 //
 //   - Domain: any records; a figure that rests on none is missing, never 0.
-//   - Errors: those of [coverage.Prepare] and [coverage.Outcomes]; the context's.
+//   - Errors: [geo.Invalid] for a day before all dated records; those of [coverage.Prepare]
+//     and [coverage.Outcomes]; the context's.
 //   - Cost: see BenchmarkReport.
-//   - Checked by: TestReportIsCounted, TestReportOfNothing.
+//   - Checked by: TestReportIsCounted, TestReportOfNothing, TestBeforeTheRecords.
 func Report(ctx context.Context, r *Records, ask AccountAsk) (*Account, error) {
+	if err := r.reach(ask.On); err != nil {
+		return nil, err
+	}
 	a := &Account{Schema: AccountSchema, Snapshot: r.Snapshot, Ask: ask, Labels: map[string]string{}, Places: map[string]geo.Opt[Located]{}}
 	a.name(r)
 	a.Boundaries = r.outlines()

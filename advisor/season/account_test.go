@@ -2,6 +2,7 @@ package season_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"waterstrike/advisor/coverage"
@@ -35,6 +36,22 @@ func small() season.Records {
 			bore("b1", 0, 2010, geo.Producing, 400), bore("b2", 0.1, 2012, geo.Producing, 500), bore("b3", 0.05, 2012, geo.Dry, 300),
 			bore("b4", 0.1, 2020, geo.Producing, 900),
 		},
+	}
+}
+
+// Before the first dated record nothing can be accounted for; with nothing dated
+// any day will do.
+func TestBeforeTheRecords(t *testing.T) {
+	r := small()
+	for day, refused := range map[geo.Date]bool{{Year: 1890}: true, {Year: 2010, Month: 5, Day: 31}: true, on(2010): false} {
+		_, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: day})
+		if refused != (geo.KindOf(err) == geo.Invalid && strings.Contains(err.Error(), "season.before-records")) || !refused && err != nil {
+			t.Errorf("%v: %v", day, err)
+		}
+	}
+	r.Bores, r.Points = nil, nil
+	if _, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: geo.Date{Year: 1890}}); err != nil {
+		t.Errorf("nothing is dated: %v", err)
 	}
 }
 
@@ -111,10 +128,10 @@ func TestReportOfNothing(t *testing.T) {
 // The account names who answers for a needed test that was never made, until it is made.
 func TestReportNamesWaivers(t *testing.T) {
 	r := small()
-	waiver := geo.Sample{Analyte: "arsenic", Unit: "ug/L", On: geo.Some(on(2010)), WaivedBy: "A. Diallo", Reason: "none in forty bores around"}
+	waiver := geo.Sample{Analyte: "arsenic", Unit: "ug/L", On: geo.Some(on(2011)), WaivedBy: "A. Diallo", Reason: "none in forty bores around"}
 	result := geo.Sample{Analyte: "arsenic", Unit: "ug/L", On: geo.Some(on(2012)), Value: geo.Some(3.0)}
 	r.Bores[0].Samples = []geo.Sample{waiver, result}
-	for year, want := range map[int]int{2009: 0, 2011: 1, 2013: 0} {
+	for year, want := range map[int]int{2010: 0, 2011: 1, 2013: 0} {
 		a, err := season.Report(t.Context(), &r, season.AccountAsk{Standard: sphere(t), On: on(year)})
 		if err != nil {
 			t.Fatal(err)

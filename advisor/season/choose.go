@@ -69,6 +69,9 @@ func Choose(ctx context.Context, r *Records, a Adviser, w Wishes, progress advis
 	if err := w.check(); err != nil {
 		return nil, err
 	}
+	if err := r.reach(w.On); err != nil {
+		return nil, err
+	}
 	out := &Season{Schema: Schema, Snapshot: r.Snapshot, Wishes: w, Boundaries: r.outlines()}
 	if err := out.needs(ctx, r); err != nil {
 		return nil, err

@@ -139,6 +139,7 @@ func TestChooseRefuses(t *testing.T) {
 		says   string
 	}{
 		{"no budget", func(_ *season.Records, w *season.Wishes) { w.Budget = 0 }, geo.Invalid, "programme.no-budget"},
+		{"a day before the records", func(_ *season.Records, w *season.Wishes) { w.On = geo.Date{Year: 1890} }, geo.Invalid, "season.before-records value=1890"},
 		{"no weeks", func(_ *season.Records, w *season.Wishes) { w.Windows = nil }, geo.Invalid, "programme.no-weeks"},
 		{"no prices", func(_ *season.Records, w *season.Wishes) {
 			w.PerBore, w.PerMetre = geo.Opt[float64]{}, geo.Opt[float64]{}

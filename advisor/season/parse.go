@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"waterstrike/advisor/programme"
 	"waterstrike/geo"
@@ -61,8 +62,9 @@ func ParseAmount(field, text string) (float64, error) {
 	return v, nil
 }
 
-// ParsePast reads a day as [ParseDay] does, today for none. A day that has not come yet is a
-// [geo.Invalid] error.
+// ParsePast reads a day as [ParseDay] does, today for none. A month or a year is its last day,
+// or today where that has not come: what was achieved by 2023 includes 2023. A day that has
+// not come yet is a [geo.Invalid] error.
 func ParsePast(text string, today geo.Date) (geo.Date, error) {
 	if strings.TrimSpace(text) == "" {
 		return today, nil
@@ -71,7 +73,21 @@ func ParsePast(text string, today geo.Date) (geo.Date, error) {
 	if err == nil && d.Compare(today) > 0 {
 		return d, fail(geo.Invalid, "season.future-day", geo.With("value", geo.Text(text)))
 	}
-	return d, err
+	if end := lastDay(d); err == nil && end.Compare(today) < 0 {
+		return end, nil
+	}
+	return today, err
+}
+
+// lastDay is the last day that a date may stand for.
+func lastDay(d geo.Date) geo.Date {
+	if d.Month == 0 {
+		d.Month = 12
+	}
+	if d.Day == 0 {
+		d = geo.DateOf(time.Date(d.Year, time.Month(d.Month)+1, 0, 0, 0, 0, 0, time.UTC))
+	}
+	return d
 }
 
 // ParseDay reads a day, month or year as ISO 8601 writes it. A wrong text is a

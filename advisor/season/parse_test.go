@@ -50,7 +50,7 @@ func TestParseWindowsAndFloors(t *testing.T) {
 
 func TestParsePast(t *testing.T) {
 	today := geo.Date{Year: 2026, Month: 5, Day: 2}
-	for text, want := range map[string]geo.Date{"": today, "2024-10": {Year: 2024, Month: 10}, "2026-05-02": today, "2026": {Year: 2026}} {
+	for text, want := range map[string]geo.Date{"": today, "2024-02": {Year: 2024, Month: 2, Day: 29}, "2025": {Year: 2025, Month: 12, Day: 31}, "2026-05-02": today, "2026": today, "2026-05": today} {
 		if got, err := season.ParsePast(text, today); err != nil || got != want {
 			t.Errorf("%q: %v, %v", text, got, err)
 		}

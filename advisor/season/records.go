@@ -29,6 +29,29 @@ func (r *Records) villages() []coverage.Village {
 	return out
 }
 
+// reach refuses a day before the first dated record: nothing that is told of it would rest on
+// anything. Where nothing is dated, every day is as good.
+func (r *Records) reach(on geo.Date) error {
+	var first geo.Date
+	note := func(d geo.Date) {
+		if d.Year > 0 && (first.Year == 0 || d.Compare(first) < 0) {
+			first = d
+		}
+	}
+	for i := range r.Bores {
+		note(r.Bores[i].Completed.Or(geo.Date{}))
+	}
+	for i := range r.Points {
+		for _, v := range r.Points[i].Visits {
+			note(v.On)
+		}
+	}
+	if on.Compare(first) < 0 {
+		return fail(geo.Invalid, "season.before-records", geo.With("value", geo.Text(on.String())), geo.With("date", first))
+	}
+	return nil
+}
+
 // sameM is how far a water point may stand from the bore that it was made of: twice the
 // error of a hand-held receiver, and some steps. Common practice, no source.
 const sameM = 30

@@ -233,7 +233,7 @@ func (s speaker) landFit(r level.Report) Table {
 		b, sd := slope.B/r.PerShare, slope.SD/r.PerShare
 		lo, hi := b-z95*sd, b+z95*sd
 		t.add(s.Say("land."+slope.Term), s.percent(b),
-			s.Say("fit.between", say.With("lo", say.Number(change(lo), 0)), say.With("hi", say.Number(change(hi), 0))), s.Say(slopeCode(lo, hi)))
+			s.percents(change(lo)/100, change(hi)/100), s.Say(slopeCode(lo, hi)))
 	}
 	t.Notes = []string{s.Say("fit.land.meaning")}
 	return t

@@ -55,7 +55,7 @@ func PumpingFile(w io.Writer, c *say.Catalogue, l say.Lang, a pumptest.Answer) e
 // threeOf are a range's middle and ends as a sentence takes them, to some digits.
 func (s speaker) threeOf(r pumptest.Range, digits int) []say.Arg {
 	d := decimalsFor(r.Value, digits)
-	return []say.Arg{say.With("lo", say.Number(r.Value, d)), say.With("hi", say.Number(r.Lo, d)), say.With("most", say.Number(r.Hi, d))}
+	return []say.Arg{say.With("effective", say.Number(r.Value, d)), say.With("spread", say.NumberRange(r.Lo, r.Hi, d))}
 }
 
 // decimalsFor is how many decimals show so many digits of a number above 0.
@@ -141,12 +141,10 @@ func (s speaker) groundInShort(a pumptest.Answer) (out []string) {
 
 // lossesInShort says what each cubic metre costs, and how much of it is the well's.
 func (s speaker) lossesInShort(l pumptest.Losses) (out []string) {
-	mm := scaled(l.B, 1000)
-	d := decimalsFor(mm.Value, 3)
-	out = append(out, s.Say("pumping.short.losses", say.With("effective", say.Number(mm.Value, d)), say.With("lo", say.Number(mm.Lo, d)), say.With("hi", say.Number(mm.Hi, d))))
+	out = append(out, s.Say("pumping.short.losses", s.threeOf(scaled(l.B, 1000), 3)...))
 	if l.C > 0 {
-		c := func(v float64) say.Value { return say.Number(1e6*v, decimalsFor(1e6*l.C, 3)) }
-		out = append(out, s.Say("pumping.short.loss", say.With("effective", c(l.C)), say.With("lo", c(max(0, l.CLo))), say.With("hi", c(l.CHi))))
+		c := scaled(pumptest.Range{Value: l.C, Lo: max(0, l.CLo), Hi: l.CHi}, 1e6)
+		out = append(out, s.Say("pumping.short.loss", s.threeOf(c, 3)...))
 	}
 	if n := len(l.Steps); n > 0 {
 		last := l.Steps[n-1]

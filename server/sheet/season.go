@@ -222,7 +222,7 @@ func (s seasonSpeaker) beside() Table {
 	row("season.row.villages", func(p *programme.Programme) string { return s.count(len(p.Picks)) })
 	row("season.row.people", func(p *programme.Programme) string { return s.whole(p.People) })
 	row("season.row.range", func(p *programme.Programme) string {
-		return s.Say("season.from-to", say.With("lo", say.Number(p.Range.P10, 0)), say.With("hi", say.Number(p.Range.P90, 0)))
+		return s.Say("value.number", say.With("effective", say.NumberRange(p.Range.P10, p.Range.P90, 0)))
 	})
 	row("season.row.worst", func(p *programme.Programme) string {
 		if worst, ok := p.Worst.Get(); ok {

@@ -21,7 +21,7 @@ func (s seasonSpeaker) short() (out []string) {
 	}
 	out = append(out,
 		s.Say("season.short.villages", say.With("n", say.Count(len(p.Picks))), say.With("total", say.Count(needy))),
-		s.Say("season.short.people", say.With("gives", say.Number(p.People, 0)), say.With("lo", say.Number(p.Range.P10, 0)), say.With("hi", say.Number(p.Range.P90, 0))))
+		s.Say("season.short.people", say.With("gives", say.Number(p.People, 0)), say.With("spread", say.NumberRange(p.Range.P10, p.Range.P90, 0))))
 	if worst, ok := p.Worst.Get(); ok {
 		out = append(out, s.Say("season.short.worst", say.With("gives", say.Number(worst, 0))))
 	}

@@ -78,11 +78,11 @@ func (s *servedSpeaker) short() (out []string) {
 	rate := s.Outcomes.Rate
 	if share, ok := rate.Share.Get(); ok {
 		out = append(out, s.Say("served.short.rate", say.With("n", say.Count(rate.Producing)), say.With("total", say.Count(rate.Known)), say.With("share", say.Share(share)),
-			say.With("lo", say.Number(100*rate.Range.Lo, 0)), say.With("hi", say.Number(100*rate.Range.Hi, 0))))
+			say.With("spread", say.NumberRange(100*rate.Range.Lo, 100*rate.Range.Hi, 0))))
 	}
 	if kept := s.Outcomes.Kept; kept.Bores > 0 {
 		out = append(out, s.Say("served.short.foretold", say.With("need", say.Number(kept.Foretold, 0)), say.With("n", say.Count(kept.Found)),
-			say.With("total", say.Count(kept.Bores)), say.With("lo", say.Number(float64(kept.Range[0]), 0)), say.With("hi", say.Number(float64(kept.Range[1]), 0))))
+			say.With("total", say.Count(kept.Bores)), say.With("spread", say.NumberRange(float64(kept.Range[0]), float64(kept.Range[1]), 0))))
 	} else {
 		out = append(out, s.Say("served.short.not-foretold"))
 	}
@@ -151,14 +151,14 @@ func (s *servedSpeaker) districts() Table {
 
 func (s *servedSpeaker) years() Table {
 	t := Table{Heading: s.Say("served.years"), Columns: []string{
-		s.Say("served.column.day"), s.Say("served.column.served"), s.Say("served.column.share"), s.Say("served.column.at-most"),
+		s.Say("served.column.year"), s.Say("served.column.served"), s.Say("served.column.share"), s.Say("served.column.at-most"),
 	}}
 	for _, y := range s.Years {
 		share := geo.Opt[float64]{}
 		if y.Living > 0 {
 			share = geo.Some(float64(y.Served) / float64(y.Living))
 		}
-		t.add(s.date(y.On), s.count(y.Served), s.percent(share), s.count(y.AtMost))
+		t.add(strconv.Itoa(y.On.Year), s.count(y.Served), s.percent(share), s.count(y.AtMost))
 		t.lead(1, s.rest(s.date(y.On), y.Points))
 	}
 	t.Notes = []string{s.Say("served.note.years")}
@@ -191,8 +191,8 @@ func (s *servedSpeaker) outcomes() Table {
 }
 
 // percents is a range of shares.
-func (s *servedSpeaker) percents(lo, hi float64) string {
-	return s.Say("served.percents", say.With("lo", say.Number(100*lo, 0)), say.With("hi", say.Number(100*hi, 0)))
+func (s speaker) percents(lo, hi float64) string {
+	return s.Say("served.percents", say.With("spread", say.NumberRange(100*lo, 100*hi, 0)))
 }
 
 func (s *servedSpeaker) year(group string) string {
@@ -216,7 +216,7 @@ func (s *servedSpeaker) rates(heading string, groups []coverage.OutcomeAccount, 
 		}
 		if k := a.Kept; k.Bores > 0 {
 			foretold = s.Say("served.foretold", say.With("need", say.Number(k.Foretold, 0)), say.With("n", say.Count(k.Found)), say.With("total", say.Count(k.Bores)),
-				say.With("lo", say.Number(float64(k.Range[0]), 0)), say.With("hi", say.Number(float64(k.Range[1]), 0)))
+				say.With("spread", say.NumberRange(float64(k.Range[0]), float64(k.Range[1]), 0)))
 		}
 		t.add(name, s.count(a.Rate.Producing), s.count(a.Rate.Known), s.percent(a.Rate.Share), interval, foretold)
 		t.lead(2, s.rest(name, a.Rate.Records))

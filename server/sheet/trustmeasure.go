@@ -51,7 +51,7 @@ func (s speaker) worse(st trust.Standing, digits int) string {
 		return ""
 	}
 	return s.Say("trust.difference", say.With("effective", say.Number(d.Mid, digits)),
-		say.With("lo", say.Number(d.Lo, digits)), say.With("hi", say.Number(d.Hi, digits)))
+		say.With("spread", say.NumberRange(d.Lo, d.Hi, digits)))
 }
 
 // judged says what the interval of a difference allows to be said.
@@ -69,7 +69,7 @@ func (s speaker) judged(st trust.Standing) string {
 }
 
 func (s speaker) between(i trust.Interval) string {
-	return s.Say("trust.shares", say.With("share", say.Share(clamp(i.Lo))), say.With("said", say.Share(clamp(i.Hi))))
+	return s.percents(clamp(i.Lo), clamp(i.Hi))
 }
 
 // clamp keeps an end of an interval that rounding moved within a probability.

@@ -123,7 +123,7 @@ func (s speaker) slope(a *trust.OutcomeAccount) string {
 	}
 	const digits = 2
 	return s.Say("trust.slope", say.With("effective", say.Number(i.Mid, digits)),
-		say.With("lo", say.Number(i.Lo, digits)), say.With("hi", say.Number(i.Hi, digits)))
+		say.With("spread", say.NumberRange(i.Lo, i.Hi, digits)))
 }
 
 func (s speaker) reliability(a *trust.OutcomeAccount) Table {

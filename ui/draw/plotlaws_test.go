@@ -95,7 +95,7 @@ func ticksOf(t *testing.T, s draw.Scene) []float64 {
 		if !ok || text.Anchor != draw.Middle || text.At.Y > frame.Y+frame.HeightMM+5 || text.At.Y < frame.Y+frame.HeightMM {
 			continue
 		}
-		if v, err := strconv.ParseFloat(text.Words, 64); err == nil {
+		if v, err := strconv.ParseFloat(strings.Replace(text.Words, "\u2212", "-", 1), 64); err == nil {
 			out = append(out, v)
 		}
 	}

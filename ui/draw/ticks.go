@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Ticks returns round values that divide an axis into about n parts: multiples of
@@ -94,4 +95,6 @@ func finite(xs ...float64) bool {
 func plainCount(n int) string { return strconv.Itoa(n) }
 
 // plainNumber writes a tick with a decimal point, for callers that give no writer.
-func plainNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func plainNumber(v float64) string {
+	return strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "\u2212", 1)
+}

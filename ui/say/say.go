@@ -83,7 +83,7 @@ func (c *Catalogue) writeExact(l Lang, v Value) (string, error) {
 	case KindYield:
 		return l.span(v.lo, v.hi, l.exact(0)) + nbsp + "L/s", nil
 	case KindNumber:
-		return l.exact(0)(v.lo), nil
+		return l.span(v.lo, v.hi, l.exact(0)), nil
 	}
 	return c.write(l, v)
 }
@@ -118,7 +118,7 @@ func (c *Catalogue) write(l Lang, v Value) (string, error) {
 		return l.span(v.lo, v.hi, l.fixed(0)), nil
 	case KindNumber:
 		decimals, err := strconv.Atoi(v.text)
-		return l.number(v.lo, decimals), err
+		return l.span(v.lo, v.hi, l.fixed(decimals)), err
 	case KindDegrees:
 		return l.number(v.lo, 0) + "°", nil
 	case KindPosition:

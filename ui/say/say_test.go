@@ -63,6 +63,8 @@ func TestValuesInEachLanguage(t *testing.T) {
 		{"count", say.KindCount, say.Count(1234567), "1,234,567", "1_234_567", "1~234~567"},
 		{"four digits", say.KindCount, say.Count(1234), "1,234", "1_234", "1~234"},
 		{"count range", say.KindCount, say.CountRange(2, 5), "2–5", "2–5", "2–5"},
+		{"number range", say.KindNumber, say.NumberRange(1650, 2100, 0), "1,650–2,100", "1_650–2_100", "1~650–2~100"},
+		{"range of one number", say.KindNumber, say.NumberRange(1919.7, 1920.2, 0), "1,920", "1_920", "1~920"},
 		{"number", say.KindNumber, say.Number(-1.5, 2), "−1.50", "−1,50", "−1,50"},
 		{"degrees", say.KindDegrees, say.Degrees(45.2), "45°", "45°", "45°"},
 		{"position", say.KindPosition, say.Position(-0.5, -1.25), "0.50000°~S, 1.25000°~W", "0,50000°~S; 1,25000°~O", "0,50000°~S; 1,25000°~O"},

@@ -80,6 +80,12 @@ func Number(v float64, decimals int) Value {
 	return Value{kind: KindNumber, lo: v, hi: v, text: fmt.Sprint(decimals)}
 }
 
+// NumberRange is a range of plain numbers shown with the given decimals, or one number where
+// both ends read the same.
+func NumberRange(lo, hi float64, decimals int) Value {
+	return Value{kind: KindNumber, lo: lo, hi: hi, text: fmt.Sprint(decimals)}
+}
+
 // Degrees is an angle in degrees, such as a direction or a slope.
 func Degrees(v float64) Value { return Value{kind: KindDegrees, lo: v, hi: v} }
 

@@ -13,7 +13,10 @@ export function el(tag, properties = {}, ...children) {
 
 /** Numbers and words in the page's language. */
 export function speaker(words, language) {
-  const number = (digits) => new Intl.NumberFormat(language, { maximumFractionDigits: digits, minimumFractionDigits: digits });
+  const number = (digits) => {
+    const form = new Intl.NumberFormat(language, { maximumFractionDigits: digits, minimumFractionDigits: digits });
+    return { format: (x) => form.format(x).replace("-", "\u2212").replace(/^\u2212(?=[0.,]*$)/, "") }; // no hyphen, no minus zero
+  };
   const share = new Intl.NumberFormat(language, { style: "percent" });
   return {
     say: (code) => words[code] ?? code,
@@ -24,6 +27,10 @@ export function speaker(words, language) {
       return [part(lat, "north", "south"), part(lon, "east", "west")].join(language === "en" ? ", " : "; ");
     },
     metres: (m) => `${number(1).format(m)} m`,
+    span(lo, hi) { // one length where both ends read the same; hi may be unknown
+      const [a, b] = [this.metres(lo), hi === undefined ? "…" : this.metres(hi)];
+      return a === b ? a : `${a} – ${b}`;
+    },
     amount: (x, unit) => `${number(0).format(x)} ${words[`hole.unit.${unit}`] ?? unit}`,
   };
 }
@@ -54,8 +61,8 @@ export function outlook(pack, log, answer, p) {
       el("tbody", {}, ...m.more.map((x) => el("tr", {},
         ...cells(p.metres(x.metres), p.percent(x.chance), p.amount(x.cost, pack.costs.unit), p.amount(x.gain, pack.costs.unit)))))),
     el("p", {}, p.head("hole.page.plan-to"), el("strong", {}, p.metres(m.stopAtM))),
-    w.met || w.p50M === undefined ? null : el("p", {}, p.head("hole.page.water"), el("strong", {}, p.metres(w.p50M)), ` (${p.metres(w.p10M ?? w.p50M)} – ${w.p90M === undefined ? "…" : p.metres(w.p90M)})`),
-    el("p", {}, p.head("hole.page.rest"), el("strong", {}, p.metres(w.restM[1])), ` (${p.metres(w.restM[0])} – ${p.metres(w.restM[2])})`),
+    w.met || w.p50M === undefined ? null : el("p", {}, p.head("hole.page.water"), el("strong", {}, p.metres(w.p50M)), ` (${p.span(w.p10M ?? w.p50M, w.p90M)})`),
+    el("p", {}, p.head("hole.page.rest"), el("strong", {}, p.metres(w.restM[1])), ` (${p.span(w.restM[0], w.restM[2])})`),
     el("h2", {}, p.say("hole.page.by-method")),
     el("ul", { className: "bars" }, ...best.map((x) => el("li", {},
       el("span", {}, p.say(`method.${x.method}`)), el("meter", { min: 0, max: 1, value: x.chance, title: p.percent(x.chance) }), el("strong", {}, p.percent(x.chance))))));
