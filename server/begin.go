@@ -20,6 +20,7 @@ func (s *Server) beginPage(c echo.Context) error {
 		return err
 	}
 	if !none {
+		s.language(c) // kept for the page that follows
 		return c.Redirect(http.StatusSeeOther, signInPath)
 	}
 	return s.showBegin(c, url.Values{}, nil)

@@ -140,7 +140,8 @@ func TestServedScenarios(t *testing.T) {
 		{name: "data", target: "/served.json?on=2023", status: 200, holds: []string{season.AccountSchema}},
 		{name: "paper", target: "/served.pdf?on=2023-10-31&lang=fr", status: 200, holds: []string{"%PDF-"}},
 		{name: "a page to keep", target: "/served.html?on=2023-10-31&lang=fr", status: 200, holds: []string{"<style>", "Qui a de l&#39;eau"}, lacks: []string{"<link"}},
-		{name: "a day that is none", target: "/served?on=2023-13", headers: html, status: 400},
+		{name: "a day that is none", target: "/served?on=2023-13", headers: html, status: 400, holds: []string{`role="alert"`, "2023-13", `name="on" type="text" value="2023-13"`}},
+		{name: "a day before the records", target: "/served?lang=en&on=1890", headers: html, status: 400, holds: []string{`role="alert"`, "before the first dated record", `name="standard"`}},
 		{name: "no such standard", target: "/served.json?standard=x", status: 404, holds: []string{"season.unknown-standard"}},
 	} {
 		t.Run(s.name, func(t *testing.T) {

@@ -18,7 +18,7 @@
 //	GET  /spot         a short answer, part of a page; asked as /advice is
 //	GET  /find.json    places by a position or a part of a name, q
 //	GET  /section      the ground along a line from a to b, and the form for it
-//	GET  /section.svg  its drawing
+//	GET  /section.svg  its drawing; slim: for a phone
 //	GET  /tiles/bores/:z/:x/:y     the bores of a tile (WebMercatorQuad) as a vector tile
 //	GET  /tiles/places/:z/:x/:y    villages, water points, outlines, rivers, streams
 //	GET  /tiles/contours/:z/:x/:y  contours

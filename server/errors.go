@@ -50,10 +50,10 @@ func (f failure) asks() bool {
 
 // heading is the code of what stands above the message.
 func (f failure) heading() string {
-	if f.message.Code == "problem.page-not-found" {
+	switch {
+	case f.message.Code == "problem.page-not-found":
 		return "screen.no-page"
-	}
-	if f.asks() {
+	case f.asks() && f.message.Code != "account.no-share":
 		return "screen.no-answer"
 	}
 	return "screen.not-open"

@@ -38,7 +38,7 @@ func (s *Server) frame(c echo.Context, l say.Lang) view {
 		path = "/"
 	}
 	v := view{Lang: l, Tag: l.String(), Languages: s.languages(l, path, u.Query()), Network: p.Say("screen.no-network"), Home: "/?lang=" + l.String()}
-	if !loopback(hostOf(c.Request())) {
+	if !loopback(hostOf(c.Request())) || strings.Contains(c.Path(), ":token") || c.Path() == phonePath { // these are for who sits elsewhere
 		v.Network = p.Say("screen.no-outside")
 	}
 	if s.People == nil {
@@ -157,10 +157,10 @@ func (s *Server) problemPage(c echo.Context, l say.Lang, f failure) error {
 		Heading: heading, Words: s.Catalogue.Say(l, sheet.Message(f.message)),
 		ChoicesHeading: s.Catalogue.Say(l, say.Msg("screen.did-you-mean")), Choices: s.choices(l, f),
 	}
-	if f.status == http.StatusUnauthorized {
+	mayAsk := s.visitor(c).role >= s.rights[http.MethodGet+" /"]
+	if f.status == http.StatusUnauthorized || f.message.Code == "problem.page-not-found" && !mayAsk {
 		v.Problem.Next = &linkView{Name: s.Catalogue.Say(l, say.Msg("people.sign-in")), Href: signInPath}
 	}
-	mayAsk := s.visitor(c).role >= s.rights[http.MethodGet+" /"]
 	if mayAsk && f.asks() && f.status < http.StatusInternalServerError {
 		var err error
 		if v.Ask, v.Base, err = s.askParts(c, l, nil); err != nil {

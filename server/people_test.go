@@ -259,7 +259,7 @@ func TestSharedPage(t *testing.T) {
 			t.Errorf("an outsider sees %q", hidden)
 		}
 	}
-	expect(t, "people", w, 200, "People within the standard", "working point within")
+	expect(t, "people", w, 200, "People within the standard", "working point within", "on the computer that serves this page")
 	for _, hidden := range []string{`href="#records`, "records-1"} {
 		if strings.Contains(w.Body.String(), hidden) {
 			t.Errorf("an outsider is led to %q", hidden)
@@ -282,7 +282,7 @@ func TestSharedPage(t *testing.T) {
 		}
 	}
 	goesTo(t, "withdraw", b.post("/shares/1/withdraw", nil), "/shares")
-	expect(t, "withdrawn", out.get(exact), 404, "This link opens nothing")
+	expect(t, "withdrawn", out.get(exact), 404, "This link opens nothing", "Not open to you", "on the computer that serves this page")
 	expect(t, "its map", out.get(exact+"/map.svg"), 404)
 	expect(t, "its features", out.get(exact+"/features"), 404)
 	*h.at = h.at.Add(25 * time.Hour)
@@ -295,7 +295,7 @@ func TestSharedPage(t *testing.T) {
 	}
 }
 
-var madeLink = regexp.MustCompile(`value="http://127\.0\.0\.1:8080(/shared/[\w-]{43})"`)
+var madeLink = regexp.MustCompile(`>http://127\.0\.0\.1:8080(/shared/[\w-]{43})</textarea>`)
 
 // share makes a link and returns its path.
 func (h house) share(t *testing.T, b *browsing, sent url.Values) string {

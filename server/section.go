@@ -26,7 +26,8 @@ type sectionView struct {
 	Heading  string
 	From, To string // as asked
 	MaxText  int
-	Drawing  template.HTML
+	Wide     template.HTML // the drawing
+	Slim     template.HTML // for a phone
 	Facts    sheet.Table
 	Bores    sheet.Table
 	Map      linkView
@@ -82,12 +83,14 @@ func (s *Server) section(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	scene, err := sheet.LineSection(s.Catalogue, p.lang, line)
-	if err != nil {
-		return err
-	}
-	if v.Section.Drawing, err = inPage(scene); err != nil {
-		return err
+	for to, slim := range map[*template.HTML]bool{&v.Section.Wide: false, &v.Section.Slim: true} {
+		scene, err := sheet.LineSection(s.Catalogue, p.lang, line, slim)
+		if err != nil {
+			return err
+		}
+		if *to, err = inPage(scene); err != nil {
+			return err
+		}
 	}
 	v.Section.Facts, v.Section.Bores = p.stations(line), p.beside(line)
 	v.Section.Map.Href = "/map?" + url.Values{"lang": {p.lang.String()}, "line": {plain(from) + "," + plain(to)}}.Encode()
@@ -147,7 +150,7 @@ func (s *Server) sectionPicture(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	scene, err := sheet.LineSection(s.Catalogue, l, line)
+	scene, err := sheet.LineSection(s.Catalogue, l, line, c.QueryParam("slim") != "")
 	if err != nil {
 		return err
 	}

@@ -39,16 +39,16 @@ func (s *Server) account(c echo.Context) (*season.Account, error) {
 
 // served answers GET /served: what was achieved.
 func (s *Server) served(c echo.Context) error {
+	p, q := s.speaker(c), servedQuery(c.QueryParams())
 	a, err := s.account(c)
 	if err != nil {
-		return err
+		return s.servedAgain(c, p, err)
 	}
-	p, q := s.speaker(c), servedQuery(c.QueryParams())
 	page, err := sheet.NewServedPage(s.Catalogue, p.lang, a)
 	if err != nil {
 		return err
 	}
-	form, err := s.servedForm(p, c.QueryParams())
+	form, err := s.servedForm(p, c.QueryParams(), "")
 	if err != nil {
 		return err
 	}
@@ -72,10 +72,23 @@ func servedQuery(q url.Values) url.Values {
 	return out
 }
 
-func (s *Server) servedForm(p speaker, q url.Values) (*formView, error) {
+// servedAgain tells what is wrong with the question above the form that it came from.
+func (s *Server) servedAgain(c echo.Context, p speaker, cause error) error {
+	f := failureOf(cause)
+	if f.status >= http.StatusInternalServerError || wantsJSON(c.Request()) {
+		return cause
+	}
+	form, err := s.servedForm(p, c.QueryParams(), p.tell(f.message))
+	v := s.frame(c, p.lang)
+	v.Title = p.Say("served.screen")
+	v.Choose = &chooseView{Lang: p.lang, Heading: v.Title, Form: form, Open: true}
+	return errorOr(err, func() error { return s.show(c, f.status, v) })
+}
+
+func (s *Server) servedForm(p speaker, q url.Values, alert string) (*formView, error) {
 	standards, err := s.standardField(p, q)
 	return &formView{
-		Action: "/served", Get: true, Button: p.Say("served.ask.button"),
+		Action: "/served", Get: true, Alert: alert, Button: p.Say("served.ask.button"),
 		Fields: []fieldView{
 			{Type: "text", ID: "on", Name: "on", Label: p.Say("served.field.on"), Hint: p.Say("served.field.on.hint"), Value: q.Get("on"), Max: maxText, Optional: true, Complete: "off"},
 			standards,

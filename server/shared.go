@@ -49,7 +49,6 @@ func (s *Server) shared(c echo.Context) error {
 	}
 	p, v := s.speaker(c), s.frame(c, s.language(c))
 	v.Title, v.Pages, v.Below, v.Who = p.Say("shared.title"), nil, nil, nil // whoever looks sees what outsiders see
-	v.Network = p.Say("screen.no-outside")
 	v.Shared = &sharedView{Heading: v.Title, Outcomes: p.outcomes(counts)}
 	zone := s.Now().Location()
 	v.Shared.Notes = []string{

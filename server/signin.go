@@ -52,6 +52,7 @@ func (s *Server) signInPage(c echo.Context) error {
 		return err
 	}
 	if none {
+		s.language(c) // kept for the page that follows
 		return c.Redirect(http.StatusSeeOther, "/begin")
 	}
 	return s.showSignIn(c, "", nil)

@@ -46,7 +46,7 @@ func (c *sectionCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
-	scene, err := sheet.LineSection(a.words, a.lang, line)
+	scene, err := sheet.LineSection(a.words, a.lang, line, false)
 	if err != nil {
 		return err
 	}

@@ -57,7 +57,7 @@ func (s speaker) levelOf(b advisor.EvidenceBore) string {
 
 func (s speaker) dateOf(b advisor.EvidenceBore) string {
 	if d, ok := b.Completed.Get(); ok && d.Year != 0 {
-		return s.date(d)
+		return s.date(geo.Date{Year: d.Year}) // how old it is; the record has the day
 	}
 	return s.Say("sheet.undated")
 }

@@ -33,11 +33,16 @@ type Station struct {
 // the water levels, and the bores about it set onto it from the side. A bore hangs from the
 // ground line, so that depths below ground can be compared.
 //
+// A slim one is for a phone: as wide as its window, with letters of the size of its words, and without the names of bores.
+//
 //   - Errors: those of [draw.Section]: fewer than 2 stations, a line without length.
-func LineSection(c *say.Catalogue, l say.Lang, line Line) (draw.Scene, error) {
+func LineSection(c *say.Catalogue, l say.Lang, line Line, slim bool) (draw.Scene, error) {
 	s := speaker{c, l}
-	title := s.Say("drawing.line-title", say.With("place", say.Position(line.From.Lat, line.From.Lon)),
-		say.With("distance", say.Distance(line.AsideM)))
+	from := say.With("place", say.Position(line.From.Lat, line.From.Lon))
+	id, widthMM, title := "line-", 180.0, s.Say("drawing.line-title", from, say.With("distance", say.Distance(line.AsideM)))
+	if slim {
+		id, widthMM, title = "slim-line-", 92, s.Say("drawing.section-title", from)
+	}
 	d := draw.SectionData{Water: line.water()}
 	for _, st := range line.Stations {
 		d.Ground = append(d.Ground, draw.Point{X: st.AlongM, Y: st.GroundM})
@@ -46,8 +51,11 @@ func LineSection(c *say.Catalogue, l say.Lang, line Line) (draw.Scene, error) {
 		}
 	}
 	d.Bores = s.projected(line)
+	if slim {
+		unname(d.Bores)
+	}
 	return draw.Section(d, draw.SectionOptions{
-		WidthMM: 180, HeightMM: 120, ID: "line-", Title: title, Desc: s.Say("drawing.line-described"),
+		WidthMM: widthMM, HeightMM: 120, ID: id, Title: title, Desc: s.Say("drawing.line-described"),
 		DistanceLabel: s.Say("drawing.distance-axis"), ElevLabel: s.Say("drawing.elevation-axis"),
 		Words: s.drawingWords(), Number: s.tick,
 		Unnamed: func(n int) string { return s.Say("drawing.unnamed", say.With("n", say.Count(n))) },
@@ -77,6 +85,13 @@ func (line Line) water() (out []draw.SectionLine) {
 		}
 	}
 	return out
+}
+
+// unname takes the names off bores where a drawing has no room for them.
+func unname(bores []draw.SectionBore) {
+	for i := range bores {
+		bores[i].Label = ""
+	}
 }
 
 // Beside is a bore with its place beside a line.

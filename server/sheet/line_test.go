@@ -46,8 +46,12 @@ func line() sheet.Line {
 func TestLineSection(t *testing.T) {
 	c := catalogue(t)
 	for _, l := range say.Langs() {
-		scene, err := sheet.LineSection(c, l, line())
+		scene, err := sheet.LineSection(c, l, line(), false)
 		doc := svg(t, scene, err)
+		slim, err := sheet.LineSection(c, l, line(), true)
+		if svg(t, slim, err); slim.WidthMM > 100 {
+			t.Errorf("%v: %v mm are slim", l, slim.WidthMM)
+		}
 		for _, want := range []string{"AV-1, ", "AV-2, ", "AV-3, ", "AV-4, ", c.Say(l, say.Msg("class.weathered-rock")), c.Say(l, say.Msg("class.sand-coarse")), c.Say(l, say.Msg("drawing.water-dry-low"))} {
 			if !strings.Contains(doc, want) {
 				t.Errorf("%v: the section lacks %q", l, want)
@@ -90,7 +94,7 @@ func TestLineSectionRefuses(t *testing.T) {
 		nowhere.Stations[i].AlongM = 0
 	}
 	for name, bad := range map[string]sheet.Line{"one station": short, "no length": nowhere} {
-		if _, err := sheet.LineSection(catalogue(t), say.EN, bad); err == nil {
+		if _, err := sheet.LineSection(catalogue(t), say.EN, bad, false); err == nil {
 			t.Errorf("%s was drawn", name)
 		}
 	}

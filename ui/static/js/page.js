@@ -8,7 +8,9 @@ for (const button of document.querySelectorAll("[data-print]")) {
   button.addEventListener("click", () => window.print());
 }
 
-for (const address of document.querySelectorAll("input.address")) {
+if (document.querySelector("select")) import("./lib/whole-choice.js").then(({ wholeChoices }) => wholeChoices(document.body));
+
+for (const address of document.querySelectorAll(".address")) {
   address.addEventListener("focus", () => address.select());
 }
 

@@ -1,10 +1,10 @@
 // Keeps the page of the open hole for when there is no network. What is asked is fetched
 // where that works within a few seconds, and else taken from what was kept; packs and logs
 // lie in the page's own storage.
-const kept = "hole-2", patience = 4000; // milliseconds
+const kept = "hole-3", patience = 4000; // milliseconds
 const shell = [
   ...["page", "hole", "print"].map((name) => `/static/css/${name}.css`),
-  "/static/js/page.js", "/static/js/lib/outbox.js",
+  "/static/js/page.js", "/static/js/lib/outbox.js", "/static/js/lib/whole-choice.js",
   ...["page", "parts", "draw", "store", "record", "answer", "ground"].map((name) => `/static/js/hole/${name}.js`),
   "/static/icon.svg", "/hole",
 ];

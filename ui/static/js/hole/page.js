@@ -4,6 +4,7 @@ import { answer } from "./answer.js";
 import { drawing } from "./draw.js";
 import { advice, el, entry, outlook, speaker } from "./parts.js";
 import { handOver } from "./record.js";
+import { wholeChoices } from "../lib/whole-choice.js";
 import { download, drilled, empty, kept, keyOf, load, remove, save } from "./store.js";
 
 const monthCodes = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"];
@@ -20,6 +21,7 @@ class OpenHole extends HTMLElement {
   connectedCallback() {
     this.#p = speaker(JSON.parse(this.dataset.words), document.documentElement.lang);
     navigator.serviceWorker?.register("/hole/keeper.js", { scope: "/hole" }).catch(() => {}); // without it the page works, with a network
+    wholeChoices(this);
     this.#open();
   }
 

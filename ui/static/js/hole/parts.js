@@ -31,7 +31,9 @@ export function speaker(words, language) {
       const [a, b] = [this.metres(lo), hi === undefined ? "…" : this.metres(hi)];
       return a === b ? a : `${a} – ${b}`;
     },
-    amount: (x, unit) => `${number(0).format(x)} ${words[`hole.unit.${unit}`] ?? unit}`,
+    whole: (x) => number(0).format(x),
+    unit: (unit) => words[`hole.unit.${unit}`] ?? unit,
+    amount(x, unit) { return `${this.whole(x)}\u00a0${this.unit(unit)}`; },
   };
 }
 
@@ -51,15 +53,16 @@ export function advice(pack, { advice: a }, p) {
 
 /** What going on with the method in use brings, and the chances by method. */
 export function outlook(pack, log, answer, p) {
-  const m = answer.methods.find((x) => x.method === log.method), w = answer.water, head = (code) => el("th", { scope: "col" }, p.say(code));
-  const columns = ["metres", "success", "cost", "gain"].map((c) => `hole.page.${c}`), cells = (...xs) => xs.map((x, i) => el("td", { "data-label": p.say(columns[i]) }, x));
+  const m = answer.methods.find((x) => x.method === log.method), w = answer.water, head = (words) => el("th", { scope: "col" }, words);
+  const unit = p.unit(pack.costs.unit), columns = ["metres", "success", "cost", "gain"].map((c, i) => `${p.say(`hole.page.${c}`)}${i > 1 ? ` (${unit})` : ""}`);
+  const cells = (...xs) => xs.map((x, i) => el("td", { "data-label": columns[i] }, x));
   const best = answer.methods.slice().sort((a, b) => b.chance - a.chance);
   return el("section", { className: "part outlook" },
     el("h2", {}, p.say("hole.page.if-on")),
     el("table", {},
       el("thead", {}, el("tr", {}, ...columns.map(head))),
       el("tbody", {}, ...m.more.map((x) => el("tr", {},
-        ...cells(p.metres(x.metres), p.percent(x.chance), p.amount(x.cost, pack.costs.unit), p.amount(x.gain, pack.costs.unit)))))),
+        ...cells(p.metres(x.metres), p.percent(x.chance), p.whole(x.cost), p.whole(x.gain)))))),
     el("p", {}, p.head("hole.page.plan-to"), el("strong", {}, p.metres(m.stopAtM))),
     w.met || w.p50M === undefined ? null : el("p", {}, p.head("hole.page.water"), el("strong", {}, p.metres(w.p50M)), ` (${p.span(w.p10M ?? w.p50M, w.p90M)})`),
     el("p", {}, p.head("hole.page.rest"), el("strong", {}, p.metres(w.restM[1])), ` (${p.span(w.restM[0], w.restM[2])})`),

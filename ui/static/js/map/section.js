@@ -29,14 +29,15 @@ export function sectioning(map, panel, root, state) {
 
   function ask() {
     const [a, b] = points.map((p) => toLonLat(p).reverse().map((v) => v.toFixed(5)).join(","));
-    const q = new URLSearchParams({ a, b, lang: state.lang });
+    const q = new URLSearchParams({ a, b, lang: state.lang }), drawn = new URLSearchParams(q);
+    if (matchMedia("(max-width: 44rem)").matches) drawn.set("slim", "yes");
     state.line = [...a.split(","), ...b.split(",")].map(Number);
     state.at = null;
     state.write();
     const picture = document.createElement("img");
     picture.className = "section-picture";
     picture.alt = panel.dataset.section;
-    picture.src = `/section.svg?${q}`;
+    picture.src = `/section.svg?${drawn}`;
     picture.addEventListener("load", () => panel.setAttribute("aria-busy", "false"));
     const link = document.createElement("a");
     link.className = "act";
