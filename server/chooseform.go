@@ -3,6 +3,7 @@ package server
 import (
 	"net/url"
 
+	"waterstrike/server/sheet"
 	"waterstrike/ui/say"
 )
 
@@ -57,7 +58,7 @@ func (s *Server) standardField(p speaker, q url.Values) (fieldView, error) {
 	list, err := s.Seasons.Standards()
 	for i, x := range list {
 		chosen := x.Code == q.Get("standard") || i == 0 && q.Get("standard") == ""
-		f.Choices = append(f.Choices, choiceView{Value: x.Code, Name: p.Say("season.standard", say.With("value", say.Text(x.Code)), say.With("distance", say.Distance(x.WalkM))), Chosen: chosen})
+		f.Choices = append(f.Choices, choiceView{Value: x.Code, Name: p.Say("season.standard", say.With("value", say.Text(sheet.StandardName(p.catalogue, p.lang, x.Code))), say.With("distance", say.Distance(x.WalkM))), Chosen: chosen})
 	}
 	return f, err
 }

@@ -19,6 +19,7 @@ type model struct {
 	owes    [][]int32 // floors that each village counts for
 	still   float64   // worth of the villages that have no column and are in no round's list
 	goal    goal
+	by      measure // by which columns were held against each other
 }
 
 // use is what a column takes.
@@ -57,6 +58,7 @@ func build(p *Problem, scenarios int) *model {
 	m := &model{windows: len(p.Windows), at: make([]int32, len(p.Villages)), owes: make([][]int32, len(p.Villages))}
 	m.goal = goal{out: make([]float64, len(p.Villages)), caution: p.Rules.Caution, cases: scenarios}
 	ways, by := p.ways(scenarios)
+	m.by = by
 	for v := range p.Villages {
 		from := int32(len(m.cols))
 		m.cols = append(m.cols, undominated(ways[v], by)...)

@@ -177,3 +177,33 @@ func TestGroupByHand(t *testing.T) {
 	_, _, err = programme.Group(places, travel)
 	refused(t, "no reach", err, geo.Invalid, "programme.bad-travel")
 }
+
+// What is in gives at least what its money and weeks give elsewhere, what is out gives less:
+// no reason says the opposite of the choice, also where money and weeks are scarce at once.
+func TestWhyAgrees(t *testing.T) {
+	counts := map[string]int{}
+	for seed := uint64(1); seed <= 10; seed++ {
+		p := made{villages: 30, options: 4, rounds: 6, windows: 2, share: 0.3}.problem(seed)
+		if seed%3 == 0 {
+			p.Budget *= 3 // weeks alone are scarce
+		}
+		for _, r := range solved(t, p).Why {
+			rates := map[string]float64{}
+			for _, a := range r.Message.Args {
+				if x, ok := a.Value.(geo.Number); ok {
+					rates[a.Name] = float64(x)
+				}
+			}
+			counts[string(r.Message.Code)]++
+			gives, rated := rates["gives"]
+			if rated && (r.In && gives < rates["price"] || !r.In && gives >= rates["price"]) {
+				t.Errorf("seed %d, %s: in %v, %s", seed, r.Village, r.In, r.Message)
+			}
+		}
+	}
+	for _, code := range []string{"programme.in.both", "programme.out.both", "programme.in.weeks", "programme.out.weeks", "programme.in.left-over"} {
+		if counts[code] == 0 {
+			t.Errorf("no reason is %s: %v", code, counts)
+		}
+	}
+}

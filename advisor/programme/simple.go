@@ -169,7 +169,7 @@ func (m *model) picksOf(chosen []column) []int32 {
 	for i := range chosen {
 		c := &chosen[i]
 		for j := m.of[c.village][0]; j < m.of[c.village][1]; j++ {
-			if m.cols[j].window == c.window && m.cols[j].beats(c, byMean) {
+			if m.cols[j].window == c.window && m.cols[j].beats(c, m.by) {
 				picks[c.village] = j
 				break
 			}

@@ -340,3 +340,34 @@ func refused(t *testing.T, name string, err error, kind geo.Kind, says string) {
 		t.Errorf("%s: %v, want %v and %q", name, err, kind, says)
 	}
 }
+
+// Of two programmes that differ in their caution alone, each found from the other, neither is
+// better by the other's own measure.
+func TestSolveFromIsNoWorse(t *testing.T) {
+	weighed := func(x *programme.Programme, caution float64) float64 {
+		return (1-caution)*x.People + caution*x.Worst.Or(0)
+	}
+	alone := 0
+	for seed := uint64(1); seed <= 12; seed++ {
+		p := made{villages: 12, options: 4, rounds: 3, windows: 2, scenarios: 25, share: 0.3}.problem(seed)
+		p.Rules.Gap = 0.2 // wide, so that searches end early
+		plain := solved(t, p)
+		careful := p
+		careful.Rules.Caution = 0.5
+		if weighed(solved(t, careful), 0.5) < weighed(plain, 0.5) {
+			alone++
+		}
+		got, err := programme.SolveFrom(careful, plain)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if weighed(got, 0.5) < weighed(plain, 0.5)-1e-9 { // rounding
+			t.Errorf("seed %d: with care %.2f, the plain programme %.2f by the same measure", seed, weighed(got, 0.5), weighed(plain, 0.5))
+		}
+	}
+	if alone == 0 {
+		t.Error("no search that begins anew does worse: nothing was tried")
+	}
+	_, err := programme.SolveFrom(two(), &programme.Programme{})
+	refused(t, "no proof", err, geo.Invalid, "programme.unknown-pick")
+}

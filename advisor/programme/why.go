@@ -78,28 +78,31 @@ func (w *judge) in(v int) geo.Message {
 		return geo.Say("programme.in.floor", geo.With("district", geo.Text(p.Villages[v].District)))
 	case x.money == 0 && x.weeks == 0:
 		return geo.Say("programme.in.enough")
-	case x.money >= x.weeks:
-		return geo.Say("programme.in.money", w.perThousand(j)...)
+	case x.gain() < 0:
+		return geo.Say("programme.in.left-over")
 	}
-	return geo.Say("programme.in.weeks", w.perWeek(j)...)
+	return w.rate("programme.in.", x, j)
 }
 
-// perThousand is the people that a column gives for 1,000 of money, and what the last
-// 1,000 of the budget gives elsewhere.
-func (w *judge) perThousand(j int32) []geo.Arg {
-	return []geo.Arg{
-		geo.With("gives", geo.Number(1000*w.m.cols[j].mean/w.m.cols[j].cost)),
-		geo.With("price", geo.Number(1000*w.best.prices.money/w.p.Budget)),
+// rate holds what a column gives against what that which it takes gives elsewhere: by the
+// 1,000 of money or by the crew-week where one of them alone is scarce. Where both are,
+// neither rate could tell, and people stand against people.
+func (w *judge) rate(prefix geo.Code, x worth, j int32) geo.Message {
+	prices, window := w.best.prices, w.m.cols[j].window
+	money, week := 1000*prices.money/w.p.Budget, prices.weeks[window]/w.p.Windows[window].Weeks
+	say := func(suffix geo.Code, gives, price float64) geo.Message {
+		if math.Round(gives) != math.Round(price) {
+			gives, price = math.Round(gives), math.Round(price) // people
+		}
+		return geo.Say(prefix+suffix, geo.With("gives", geo.Number(gives)), geo.With("price", geo.Number(price)))
 	}
-}
-
-// perWeek is the same for a crew-week.
-func (w *judge) perWeek(j int32) []geo.Arg {
-	c := &w.m.cols[j]
-	return []geo.Arg{
-		geo.With("gives", geo.Number(c.mean/c.weeks)),
-		geo.With("price", geo.Number(w.best.prices.weeks[c.window]/w.p.Windows[c.window].Weeks)),
+	switch scarce := margin * (x.money + x.weeks); {
+	case x.weeks <= scarce:
+		return say("money", x.people*money/x.money, money)
+	case x.money <= scarce:
+		return say("weeks", x.people*week/x.weeks, week)
 	}
+	return say("both", x.people, x.money+x.weeks)
 }
 
 func (w *judge) out(v int) geo.Message {
@@ -116,14 +119,11 @@ func (w *judge) out(v int) geo.Message {
 			best, most = j, gain
 		}
 	}
-	x, c := w.worth(best), &m.cols[best]
-	switch {
-	case most >= -margin*x.people:
-		return geo.Say("programme.out.no-room", geo.With("need", geo.Number(c.cost)), geo.With("sum", geo.Number(max(0, p.Budget-w.done.Money))))
-	case x.money >= x.weeks:
-		return geo.Say("programme.out.money", w.perThousand(best)...)
+	x := w.worth(best)
+	if most >= -margin*x.people {
+		return geo.Say("programme.out.no-room", geo.With("need", geo.Number(m.cols[best].cost)), geo.With("sum", geo.Number(max(0, p.Budget-w.done.Money))))
 	}
-	return geo.Say("programme.out.weeks", w.perWeek(best)...)
+	return w.rate("programme.out.", x, best)
 }
 
 // whyNoColumn says why nothing can be done in a village.

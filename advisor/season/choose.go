@@ -280,7 +280,13 @@ func middle(villages []Village) coord.LonLat {
 // otherCaution is the caution of the programme beside a plain one.
 const otherCaution = 0.5
 
-// solve chooses the programme, the other one beside it, and what more money buys.
+// weighed is a programme's people, the worst fifth of cases with the weight of a caution.
+func weighed(x *programme.Programme, caution float64) float64 {
+	return (1-caution)*x.People + caution*x.Worst.Or(x.People)
+}
+
+// solve chooses the programme, the other one beside it, and what more money buys. Each of
+// the two begins with the other, so that neither is better by the other's own measure.
 func (s *Season) solve(ctx context.Context, p programme.Problem) error {
 	var err error
 	offered := slices.ContainsFunc(p.Villages, func(v programme.Village) bool { return len(v.Options) > 0 })
@@ -298,8 +304,13 @@ func (s *Season) solve(ctx context.Context, p programme.Problem) error {
 	if s.Wishes.Caution > 0 {
 		other.Rules.Caution = 0
 	}
-	if s.Other, err = programme.Solve(other); err != nil {
+	if s.Other, err = programme.SolveFrom(other, s.Programme); err != nil {
 		return err
+	}
+	if weighed(s.Other, p.Rules.Caution) > weighed(s.Programme, p.Rules.Caution) {
+		if s.Programme, err = programme.SolveFrom(p, s.Other); err != nil {
+			return err
+		}
 	}
 	s.Beside = programme.Compare(s.Programme, s.Other)
 	if err := ctx.Err(); err != nil {

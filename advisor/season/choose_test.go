@@ -168,7 +168,7 @@ func TestChooseRefuses(t *testing.T) {
 			r.Villages = slices.Clone(r.Villages)
 			r.Villages[1].Name = strings.ToUpper(r.Villages[0].Name)
 			w.Must = []string{r.Villages[0].Name}
-		}, geo.Conflict, "season.several-villages n=2"},
+		}, geo.Conflict, "season.several-villages-there n=2"},
 		{"must be in, and nobody is in need", func(r *season.Records, w *season.Wishes) {
 			r.Villages = slices.Clone(r.Villages)
 			r.Villages[0].People = geo.Some(0)

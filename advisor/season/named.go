@@ -19,15 +19,29 @@ func (r *Records) named(list []string) ([]string, error) {
 		case 1:
 			out = append(out, string(found[0].ID))
 		default:
-			var ids []string
-			for _, v := range found {
-				ids = append(ids, string(v.ID))
-			}
-			return nil, fail(geo.Conflict, "season.several-villages", geo.With("n", geo.Count(len(ids))),
-				geo.With("value", geo.Text(text)), geo.With("listed-text", geo.Text(strings.Join(ids, ", "))))
+			return nil, r.several(text, found)
 		}
 	}
 	return out, nil
+}
+
+// several says by what the villages that a text may mean are told apart: by their districts
+// where these do, otherwise by their IDs.
+func (r *Records) several(text string, found []geo.Village) error {
+	var listed, ids, seen []string
+	code, in := geo.Code("season.several-villages"), r.districts()
+	for _, v := range found {
+		district := in.of(v.Position.Pos)
+		if district == "" || slices.Contains(seen, district) {
+			code = "season.several-villages-there"
+		}
+		seen, ids = append(seen, district), append(ids, string(v.ID))
+		listed = append(listed, v.Name+" ("+district+")")
+	}
+	if code == "season.several-villages-there" {
+		listed = ids
+	}
+	return fail(geo.Conflict, code, geo.With("n", geo.Count(len(found))), geo.With("value", geo.Text(text)), geo.With("listed-text", geo.Text(strings.Join(listed, ", "))))
 }
 
 // called are the villages that a text may mean.

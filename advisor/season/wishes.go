@@ -66,7 +66,7 @@ func (w *Wishes) check() error {
 	case (w.PerBore.Known() || w.PerMetre.Known()) && w.PerBore.Or(0)+w.PerMetre.Or(0) == 0:
 		return fail(geo.Invalid, "season.free")
 	case !(w.Caution >= 0 && w.Caution <= 1):
-		return fail(geo.Invalid, "season.bad-care", geo.With("value", geo.Text(strconv.FormatFloat(w.Caution, 'g', -1, 64))))
+		return fail(geo.Invalid, "season.bad-care", geo.With("value", geo.Text(strconv.FormatFloat(w.Caution, 'g', 6, 64))), geo.With("most", geo.Number(100*w.Caution)))
 	case !positive(w.WeekDays) || w.WeekDays > 7:
 		return fail(geo.Invalid, "season.bad-week", geo.With("value", geo.Number(w.WeekDays)))
 	}

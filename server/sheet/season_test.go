@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"waterstrike/advisor/coverage"
 	"waterstrike/advisor/season"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -45,7 +46,7 @@ func TestSeasonInEveryLanguage(t *testing.T) {
 			if strings.Contains(text, "⟨") || strings.Contains(text, "NaN") {
 				t.Errorf("%s in %s: a gap in\n%s", name, l, text)
 			}
-			for _, want := range []string{"Anse Étoile", "sphere-2018"} {
+			for _, want := range []string{"Anse Étoile", map[say.Lang]string{say.EN: "Sphere 2018", say.FR: "Sphère 2018", say.PT: "Esfera 2018"}[l]} {
 				if !strings.Contains(text, want) {
 					t.Errorf("%s in %s: %q is missing in\n%s", name, l, want, text)
 				}
@@ -221,6 +222,25 @@ func TestServedFileAndPDF(t *testing.T) {
 		// Both drawings of who has water stand beside each other, so that all has room on four sheets.
 		if n := bytes.Count(pdf.Bytes(), []byte("/Type /Page\n")); n != 4 {
 			t.Errorf("%s: %d sheets", l, n)
+		}
+	}
+}
+
+// Every standard that comes with the program has a name in every language; one of a programme's
+// own keeps its code.
+func TestStandardName(t *testing.T) {
+	list, err := coverage.Defaults()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range say.Langs() {
+		for _, s := range list {
+			if name := sheet.StandardName(catalogue(t), l, s.Code); name == s.Code || name == "" {
+				t.Errorf("%s in %s has no name", s.Code, l)
+			}
+		}
+		if got := sheet.StandardName(catalogue(t), l, "our-own"); got != "our-own" {
+			t.Errorf("our-own in %s: %s", l, got)
 		}
 	}
 }

@@ -72,7 +72,7 @@ func (s seasonSpeaker) how() []string {
 	w := &s.Wishes
 	out := []string{
 		s.Say("season.how.living", say.With("n", say.Count(s.Served)), say.With("total", say.Count(s.Living))),
-		s.Say("season.how.standard", say.With("distance", say.Distance(w.Standard.WalkM)), say.With("value", say.Text(w.Standard.Code)), say.With("date", dateValue(w.On))),
+		s.Say("season.how.standard", say.With("distance", say.Distance(w.Standard.WalkM)), say.With("value", say.Text(StandardName(s.catalogue, s.lang, w.Standard.Code))), say.With("date", dateValue(w.On))),
 	}
 	if w.Tested {
 		out = append(out, s.Say("season.how.tested"))

@@ -102,7 +102,7 @@ func (s *servedSpeaker) short() (out []string) {
 func (s *servedSpeaker) how() []string {
 	w := s.Ask
 	out := []string{
-		s.Say("served.how.standard", say.With("distance", say.Distance(w.Standard.WalkM)), say.With("value", say.Text(w.Standard.Code)), say.With("date", dateValue(w.On))),
+		s.Say("served.how.standard", say.With("distance", say.Distance(w.Standard.WalkM)), say.With("value", say.Text(StandardName(s.catalogue, s.lang, w.Standard.Code))), say.With("date", dateValue(w.On))),
 		s.Say("served.how.shared"), s.Say("served.how.bores"),
 	}
 	if w.Tested {

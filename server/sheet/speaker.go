@@ -56,3 +56,11 @@ func (s speaker) position(p coord.LonLat) string {
 func (s speaker) date(d geo.Date) string {
 	return s.Say("value.date", say.With("date", dateValue(d)))
 }
+
+// StandardName says a standard of service by its name; one of the programme's own by its code.
+func StandardName(c *say.Catalogue, l say.Lang, code string) string {
+	if name := "standard." + code; c.Has(name) {
+		return c.Say(l, say.Msg(name))
+	}
+	return code
+}
