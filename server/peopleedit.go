@@ -57,8 +57,17 @@ func (s *Server) showCode(c echo.Context, person account.Person, code string) er
 			p.Say("people.code-once"),
 		},
 	}
+	v.Code.Lines = append(v.Code.Lines, p.onlyHere(c)...)
 	v.Languages = s.languages(v.Lang, "/people", nil) // the code would be gone
 	return s.show(c, http.StatusOK, v)
+}
+
+// onlyHere warns of an address that no other device reaches.
+func (s speaker) onlyHere(c echo.Context) []string {
+	if loopback(hostOf(c.Request())) {
+		return []string{s.Say("people.only-here")}
+	}
+	return nil
 }
 
 // address is a path of this program as others reach it.

@@ -5,6 +5,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -74,6 +75,20 @@ func TestHostsOfTheNetwork(t *testing.T) {
 	h.Handler().ServeHTTP(w, r)
 	if w.Code != 200 {
 		t.Errorf("by the address that the device came in by: %d", w.Code)
+	}
+}
+
+// A link or a code made at an address that no other device reaches says so.
+func TestAddressOfThisComputerAlone(t *testing.T) {
+	h := housed(t, secured(t))
+	keeper := h.signedIn(t, "Ana Keeper")
+	for host, alone := range map[string]bool{"127.0.0.1:8420": true, "localhost:8420": true, "office-pc.local:8420": false} {
+		for path, sent := range map[string]string{"/shares": "label=x&days=1", "/people": "name=" + url.QueryEscape("Rui "+host) + "&role=reader"} {
+			w := keeper.do(http.MethodPost, path, sent, "Host", host, "Origin", "https://"+host)
+			if w.Code != 200 || strings.Contains(w.Body.String(), "this computer alone") != alone {
+				t.Errorf("%s at %s: %d, alone %v", path, host, w.Code, !alone)
+			}
+		}
 	}
 }
 

@@ -138,7 +138,7 @@ func (s *Server) makeShare(c echo.Context) error {
 	view := s.shareView(p, share)
 	v.Made = &linkMadeView{
 		Heading: v.Title, Words: p.Say("share.made.once"), Label: p.Say("share.address"), Address: at,
-		Lines: []string{view.Label, view.State + ", " + view.Positions}, Sign: sign,
+		Lines: append([]string{view.Label, view.State + ", " + view.Positions}, p.onlyHere(c)...), Sign: sign,
 		Back: linkView{Name: p.Say("share.back"), Href: "/shares"},
 	}
 	v.Languages = s.languages(v.Lang, "/shares", nil) // the address would be gone
