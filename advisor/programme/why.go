@@ -121,7 +121,7 @@ func (w *judge) out(v int) geo.Message {
 	}
 	x := w.worth(best)
 	if most >= -margin*x.people {
-		return geo.Say("programme.out.no-room", geo.With("need", geo.Number(m.cols[best].cost)), geo.With("sum", geo.Number(max(0, p.Budget-w.done.Money))))
+		return geo.Say("programme.out.no-room", geo.With("need", geo.Number(math.Round(m.cols[best].cost))), geo.With("sum", geo.Number(math.Round(max(0, p.Budget-w.done.Money)))))
 	}
 	return w.rate("programme.out.", x, best)
 }
