@@ -9,6 +9,7 @@ const deepest = 14; // tiles are made down to this zoom
 const tiles = (url, kept) => new VectorTileSource({ format: new MVT({ layers: kept }), url, maxZoom: deepest });
 
 const vector = (source, style, options = {}) => new VectorTileLayer({ source, style, renderBuffer: 64, ...options });
+const noLines = { renderMode: "vector" }; // signs and names alone: without it an empty picture of each tile would be laid over the map whenever it moves
 
 function picture(url, box, options = {}) {
   const { least = 0, most = deepest, ...rest } = options;
@@ -42,9 +43,9 @@ export function layersOf(root, state, signs) {
   // Kinds that lie at one height share a layer: each layer costs time whenever the map moves.
   const places = (styles, options) => vector(source, (f) => (state.shown.has(f.get("layer")) ? styles(f.get("layer"), f) : undefined), options);
   const lines = places((of) => lineStyle(of, tones));
-  const spots = places((of, f) => ({ points: pointStyle, villages: () => signs("village") })[of]?.(f, signs, tones));
-  const names = places((of, f) => ({ villages: nameStyle, marks: markStyle })[of]?.(f, tones), { declutter: true }); // over all signs, which lie over the houses
-  named.bores = vector(tiles(state.withMeant("/tiles/bores/{z}/{x}/{y}"), ["bores", "groups"]), (f) => boreStyle(f, signs, state, tones));
+  const spots = places((of, f) => ({ points: pointStyle, villages: () => signs("village") })[of]?.(f, signs, tones), noLines);
+  const names = places((of, f) => ({ villages: nameStyle, marks: markStyle })[of]?.(f, tones), { ...noLines, declutter: true }); // over all signs, which lie over the houses
+  named.bores = vector(tiles(state.withMeant("/tiles/bores/{z}/{x}/{y}"), ["bores", "groups"]), (f) => boreStyle(f, signs, state, tones), noLines);
   const { shade, contours, bores, ...charted } = named, shared = [lines, spots, names];
   const all = [...Object.values(charted), surface, shade, contours, lines, spots, bores, names].filter(Boolean);
   const show = () => {
