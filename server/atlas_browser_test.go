@@ -49,12 +49,16 @@ func TestMapInABrowser(t *testing.T) {
 			v.mapped(t, "")
 			v.looks(t, "map")
 			v.asksOnTheMap(t)
-			do(t, ctx, "list", chromedp.Navigate(served.URL+"/list?lang="+l.String()), chromedp.WaitReady("main table"))
-			v.looks(t, "list")
-			do(t, ctx, "section", chromedp.Navigate(served.URL+"/section?a=0.1,0.1&b=0.2,0.2&lang="+l.String()), chromedp.WaitReady("main figure"))
-			v.looks(t, "section")
 		}
 	}
+	for _, l := range say.Langs() {
+		v := visit{ctx, served.URL, l, 0, b.Catalogue}
+		do(t, ctx, "list", chromedp.Navigate(served.URL+"/list?lang="+l.String()), chromedp.WaitReady("main table"))
+		v.onBoth(t, func(v visit) { v.looks(t, "list") })
+		do(t, ctx, "section", chromedp.Navigate(served.URL+"/section?a=0.1,0.1&b=0.2,0.2&lang="+l.String()), chromedp.WaitReady("main figure"))
+		v.onBoth(t, func(v visit) { v.looks(t, "section") })
+	}
+	do(t, ctx, "size", chromedp.EmulateViewport(1280, 800))
 	v := visit{ctx, served.URL, say.EN, 1280, b.Catalogue}
 	v.filters(t)
 	v.finds(t)

@@ -38,6 +38,7 @@ func (s *shared) start(path string) (context.Context, error) {
 		options := []chromedp.ExecAllocatorOption{
 			chromedp.ExecPath(path), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
 			chromedp.UserDataDir(s.profile), chromedp.WSURLReadTimeout(time.Minute),
+			chromedp.Flag("disable-features", "SpareRendererForSitePerProcess"), // one process less for every page
 		}
 		for _, flag := range []string{
 			"disable-quic", "disable-background-networking", "disable-component-update", "disable-sync",

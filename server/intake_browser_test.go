@@ -31,14 +31,11 @@ func TestIntakeInABrowser(t *testing.T) {
 	do(t, ctx, "list", chromedp.Navigate(served.URL+"/intake?lang=en"), chromedp.WaitVisible("#files"))
 	everywhere := func(what, target string) {
 		t.Helper()
-		for _, width := range []int64{1280, 360} {
-			do(t, ctx, "size", chromedp.EmulateViewport(width, 800))
-			for _, l := range say.Langs() {
-				v := visit{ctx, served.URL, l, width, h.Catalogue}
-				do(t, ctx, what, chromedp.Navigate(served.URL+target+"?lang="+l.String()), chromedp.WaitReady("main h1"))
-				eval[bool](t, ctx, `(document.querySelectorAll("details").forEach((e) => { e.open = true; }), true)`)
-				v.looks(t, what)
-			}
+		for _, l := range say.Langs() {
+			v := visit{ctx, served.URL, l, 0, h.Catalogue}
+			do(t, ctx, what, chromedp.Navigate(served.URL+target+"?lang="+l.String()), chromedp.WaitReady("main h1"))
+			eval[bool](t, ctx, `(document.querySelectorAll("details").forEach((e) => { e.open = true; }), true)`)
+			v.onBoth(t, func(v visit) { v.looks(t, what) })
 		}
 		do(t, ctx, "back to English", chromedp.Navigate(served.URL+target+"?lang=en"), chromedp.WaitReady("main h1"))
 	}

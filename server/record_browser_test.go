@@ -22,16 +22,13 @@ func TestRecordInABrowser(t *testing.T) {
 	t.Cleanup(served.Close)
 	ctx := browser(t)
 	messages := chromedp.Console(ctx)
-	for _, width := range []int64{360, 1280} {
-		do(t, ctx, "size", chromedp.EmulateViewport(width, 800))
-		for _, l := range say.Langs() {
-			v := visit{ctx, served.URL, l, width, b.Catalogue}
-			for _, path := range []string{"/bores/" + drilledID + "/edit", "/sitings/new", "/sitings/" + visitID, "/bores/" + drilledID} {
-				do(t, ctx, path, chromedp.Navigate(served.URL+path+"?lang="+l.String()), chromedp.WaitVisible("main h1"))
-				v.fits(t)
-			}
-			v.prints(t)
+	for _, l := range say.Langs() {
+		v := visit{ctx, served.URL, l, 0, b.Catalogue}
+		for _, path := range []string{"/bores/" + drilledID + "/edit", "/sitings/new", "/sitings/" + visitID, "/bores/" + drilledID} {
+			do(t, ctx, path, chromedp.Navigate(served.URL+path+"?lang="+l.String()), chromedp.WaitVisible("main h1"))
+			v.onBoth(t, func(v visit) { v.fits(t) })
 		}
+		v.onBoth(t, func(v visit) { v.prints(t) })
 	}
 	complaints(t, ctx, messages)
 }

@@ -1,12 +1,13 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math"
+	"net/http"
 	"os"
 	"path/filepath"
 	"sync"
@@ -64,25 +65,40 @@ func filesOf(dir string) (fs.FS, error) {
 	})
 }
 
-// demonstrated is what "demo -once -keep" says and keeps.
+// demonstrated is what "demo -keep" says, serves and keeps.
 type demonstrated struct {
-	said  []byte
-	files fs.FS
+	said, page string
+	code       int
+	files      fs.FS
 }
 
-// demoKept runs that once for all tests.
+// demoKept runs that once for all tests, until its first page was read.
 var demoKept = sync.OnceValues(func() (d demonstrated, err error) {
 	dir, err := os.MkdirTemp("", "waterstrike-demo-")
 	if err != nil {
 		return d, err
 	}
 	defer os.RemoveAll(dir)
-	var out bytes.Buffer
-	args := []string{"demo", "-once", "-keep", filepath.Join(dir, "kept")}
-	if code := run(context.Background(), args, &out, &out, func(string) string { return "" }); code != exitDone {
-		return d, fmt.Errorf("%v: exit code %d: %s", args, code, out.String())
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	out, code := new(said), make(chan int, 1)
+	go func() {
+		code <- run(ctx, []string{"demo", "-keep", filepath.Join(dir, "kept")}, out, out, func(string) string { return "" })
+	}()
+	at, ok := out.wait(`(http://127\.0\.0\.1:\d+/) `)
+	if !ok {
+		return d, fmt.Errorf("the demo does not say where it is: %s", out)
 	}
-	d.said = out.Bytes()
+	answer, err := http.Get(at)
+	if err != nil {
+		return d, err
+	}
+	page, err := io.ReadAll(answer.Body)
+	if err := errors.Join(err, answer.Body.Close()); err != nil {
+		return d, err
+	}
+	cancel()
+	d.code, d.page, d.said = <-code, string(page), out.String()
 	d.files, err = filesOf(filepath.Join(dir, "kept"))
 	return d, err
 })

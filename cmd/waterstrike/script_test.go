@@ -18,7 +18,7 @@ func TestMain(m *testing.M) {
 // TestScripts runs every script of testdata/script: commands as a person types them, what
 // they print, and their exit codes. In a script, "district FOLDER" puts a data folder there
 // that has records, so that not every script waits for the whole demo; "kept FOLDER" puts there
-// what "demo -once -keep FOLDER" keeps, and what it says into FOLDER.txt.
+// what "demo -keep FOLDER" keeps, and what it says into FOLDER.txt.
 func TestScripts(t *testing.T) {
 	t.Parallel()
 	prepared := os.DirFS(string(district(t)))
@@ -32,7 +32,7 @@ func TestScripts(t *testing.T) {
 				demo, err := demoKept()
 				s.Check(err)
 				s.Check(os.CopyFS(s.MkAbs(args[0]), demo.files))
-				s.Check(os.WriteFile(s.MkAbs(args[0]+".txt"), demo.said, 0o644))
+				s.Check(os.WriteFile(s.MkAbs(args[0]+".txt"), []byte(demo.said), 0o644))
 			},
 		},
 	})

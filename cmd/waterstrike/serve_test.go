@@ -8,6 +8,7 @@ import (
 	"crypto/x509"
 	"encoding/hex"
 	"io"
+	"io/fs"
 	"net/http"
 	"net/http/cookiejar"
 	"net/url"
@@ -44,14 +45,21 @@ func (s *said) String() string {
 // quiet machine.
 func (s *said) find(t *testing.T, pattern string) string {
 	t.Helper()
+	found, ok := s.wait(pattern)
+	if !ok {
+		t.Fatalf("%q is not said: %s", pattern, s)
+	}
+	return found
+}
+
+func (s *said) wait(pattern string) (found string, ok bool) {
 	form := regexp.MustCompile(pattern)
 	for begun := time.Now(); time.Since(begun) < 2*time.Minute; time.Sleep(5 * time.Millisecond) {
 		if m := form.FindStringSubmatch(s.String()); m != nil {
-			return m[len(m)-1]
+			return m[len(m)-1], true
 		}
 	}
-	t.Fatalf("%q is not said: %s", pattern, s)
-	return ""
+	return "", false
 }
 
 // started runs the program until the test calls stop, which returns its exit code.
@@ -189,23 +197,23 @@ func TestServeBegins(t *testing.T) {
 // TestDemoNeedsNoSignIn serves the demo, which says that it is open, to this computer only.
 func TestDemoNeedsNoSignIn(t *testing.T) {
 	t.Parallel()
-	keep := filepath.Join(t.TempDir(), "region")
-	out, stop := started(t, "demo", "-keep", keep)
-	at := out.find(t, `(http://127\.0\.0\.1:\d+/) `)
-	if !strings.Contains(out.String(), "no sign-in is needed") {
-		t.Errorf("the demo does not say that it is open: %s", out)
+	demo, err := demoKept()
+	if err != nil {
+		t.Fatal(err)
 	}
-	body, _ := page(t)(client(t).Get(at))
-	if !strings.Contains(body, "No sign-in is needed") {
+	if !strings.Contains(demo.said, "no sign-in is needed") {
+		t.Errorf("the demo does not say that it is open: %s", demo.said)
+	}
+	if !strings.Contains(demo.page, "No sign-in is needed") {
 		t.Error("the page does not say that it is open")
 	}
-	if got := stop(); got != exitDone {
-		t.Errorf("exit code %d", got)
+	if demo.code != exitDone {
+		t.Errorf("exit code %d", demo.code)
 	}
-	if _, err := os.Stat(filepath.Join(keep, "data", "accounts.db")); err == nil {
+	if _, err := fs.Stat(demo.files, "data/accounts.db"); err == nil {
 		t.Error("the demo has a file of people")
 	}
-	out, stop = started(t, "demo", "-address", "0.0.0.0:0")
+	out, stop := started(t, "demo", "-address", "0.0.0.0:0")
 	out.find(t, "is not an address of this computer alone")
 	if got := stop(); got == exitDone {
 		t.Error("the demo is open to others")
