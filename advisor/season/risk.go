@@ -113,7 +113,7 @@ func (w *waters) add(at coord.LonLat, found map[string]bool) {
 	w.bores = append(w.bores, x)
 }
 
-// share counts over the region: one test more and half a failed one, shared by all analytes.
+// share counts over the region: two tests more, one of them failed, shared by all analytes.
 func (w *waters) share() {
 	w.shares = make([]float64, len(w.analytes))
 	part := 1 / float64(max(1, len(w.analytes)))

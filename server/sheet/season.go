@@ -126,7 +126,7 @@ func (s seasonSpeaker) second(p programme.Pick) string {
 // first is the chance of the first attempt, marked where there is not enough evidence.
 func (s seasonSpeaker) first(p programme.Pick) string {
 	chance := clamp(p.Tries[0].Chance)
-	if s.unsure(p) {
+	if unsure(s.of[p.Village], p) {
 		return s.Say("season.unsure", say.With("chance", say.Chance(chance)))
 	}
 	return s.chance(chance)

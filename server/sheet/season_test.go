@@ -5,10 +5,13 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"net/url"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"waterstrike/advisor/coverage"
+	"waterstrike/advisor/programme"
 	"waterstrike/advisor/season"
 	"waterstrike/geo"
 	"waterstrike/geo/coord"
@@ -121,6 +124,25 @@ func TestSeasonTable(t *testing.T) {
 		}
 		if r[len(r)-1] == "" {
 			t.Errorf("%s: no reason", r[1])
+		}
+	}
+	p := x.Programme.Picks[0]
+	village := slices.IndexFunc(x.Villages, func(v season.Village) bool { return v.ID == p.Village })
+	for _, tried := range []bool{true, false} {
+		for k := range x.Villages[village].Spots {
+			s := &x.Villages[village].Spots[k]
+			s.Unsure = tried == slices.ContainsFunc(p.Tries, func(a programme.Attempt) bool { return a.Spot == s.Name })
+		}
+		out.Reset()
+		if err := sheet.SeasonCSV(&out, catalogue(t), say.EN, x); err != nil {
+			t.Fatal(err)
+		}
+		again, err := csv.NewReader(&out).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := again[1+village][slices.Index(again[0], "not_enough_evidence")]; got != strconv.FormatBool(tried) {
+			t.Errorf("not enough evidence at the spots that are tried: %q, want %v", got, tried)
 		}
 	}
 	if in == 0 || in != len(x.Programme.Picks) {

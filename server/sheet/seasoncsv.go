@@ -43,11 +43,7 @@ func SeasonCSV(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 		} else {
 			row = append(row, make([]string, 6)...)
 		}
-		unsure := ""
-		if len(v.Spots) > 0 {
-			unsure = strconv.FormatBool(v.Spots[0].Unsure)
-		}
-		row = append(row, unsure)
+		row = append(row, unsureCell(v, p, in))
 		for k := range 2 {
 			row = append(row, tryCells(v, p, k)...)
 		}
@@ -57,6 +53,18 @@ func SeasonCSV(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 	}
 	rows.Flush()
 	return rows.Error()
+}
+
+// unsureCell tells whether there is not enough evidence at a spot that is to be tried; where
+// none is, at the likeliest; nothing where none was looked at.
+func unsureCell(v season.Village, p programme.Pick, in bool) string {
+	switch {
+	case in:
+		return strconv.FormatBool(unsure(v, p))
+	case len(v.Spots) > 0:
+		return strconv.FormatBool(v.Spots[0].Unsure)
+	}
+	return ""
 }
 
 func tryCells(v season.Village, p programme.Pick, k int) []string {

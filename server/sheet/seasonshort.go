@@ -48,7 +48,7 @@ func (s seasonSpeaker) short() (out []string) {
 
 // thin says where there is too little to go by.
 func (s seasonSpeaker) thin() (out []string) {
-	if n := len(slices.DeleteFunc(slices.Clone(s.Programme.Picks), func(p programme.Pick) bool { return !s.unsure(p) })); n > 0 {
+	if n := len(slices.DeleteFunc(slices.Clone(s.Programme.Picks), func(p programme.Pick) bool { return !unsure(s.of[p.Village], p) })); n > 0 {
 		out = append(out, s.Say("season.short.unsure", say.With("n", say.Count(n))))
 	}
 	for _, d := range s.Drilled {
@@ -60,9 +60,9 @@ func (s seasonSpeaker) thin() (out []string) {
 	return out
 }
 
-// unsure reports that there is not enough evidence at a spot that is to be tried.
-func (s seasonSpeaker) unsure(p programme.Pick) bool {
-	return slices.ContainsFunc(s.of[p.Village].Spots, func(x season.Spot) bool {
+// unsure reports that there is not enough evidence at a spot of a village that is to be tried.
+func unsure(v season.Village, p programme.Pick) bool {
+	return slices.ContainsFunc(v.Spots, func(x season.Spot) bool {
 		return x.Unsure && slices.ContainsFunc(p.Tries, func(a programme.Attempt) bool { return a.Spot == x.Name })
 	})
 }
