@@ -182,8 +182,9 @@ func TestGroupByHand(t *testing.T) {
 // no reason says the opposite of the choice, also where money and weeks are scarce at once.
 func TestWhyAgrees(t *testing.T) {
 	counts := map[string]int{}
-	for seed := uint64(1); seed <= 10; seed++ {
-		p := made{villages: 30, options: 4, rounds: 6, windows: 2, share: 0.3}.problem(seed)
+	for seed := uint64(1); seed <= 6; seed++ {
+		p := made{villages: 20, options: 3, rounds: 5, windows: 2, share: 0.3}.problem(seed)
+		p.Rules.Effort = 20
 		if seed%3 == 0 {
 			p.Budget *= 3 // weeks alone are scarce
 		}
