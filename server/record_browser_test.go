@@ -30,5 +30,13 @@ func TestRecordInABrowser(t *testing.T) {
 		}
 		v.onBoth(t, func(v visit) { v.prints(t) })
 	}
+	do(t, ctx, "a narrow choice", chromedp.Navigate(served.URL+"/bores/"+drilledID+"/edit?lang=pt"), chromedp.WaitVisible("#f-method"))
+	chosen := eval[string](t, ctx, `(() => { const s = document.querySelector("#f-method"); s.style.width = "4rem"; return s.selectedOptions[0].text; })()`)
+	do(t, ctx, "its whole name", chromedp.WaitVisible("#f-method + .whole-choice"))
+	if whole := eval[string](t, ctx, `document.querySelector("#f-method + .whole-choice").textContent`); chosen == "" || whole != chosen {
+		t.Errorf("below the choice %q stands %q", chosen, whole)
+	}
+	eval[string](t, ctx, `document.querySelector("#f-method").style.width = "60rem"`)
+	do(t, ctx, "a wide choice", chromedp.WaitNotPresent("#f-method + .whole-choice"))
 	complaints(t, ctx, messages)
 }
