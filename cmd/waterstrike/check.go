@@ -64,7 +64,9 @@ func (c *checkCmd) Run(a *app) error {
 	today := geo.DateOf(time.Now())
 	err = base.Bores(a.ctx, func(b geo.Bore) error {
 		r.Bores++
-		r.labels[string(b.ID)] = b.Label()
+		if c.List && !c.JSON { // nothing else shows them
+			r.labels[string(b.ID)] = b.Label()
+		}
 		for _, i := range check.Bore(b, today) {
 			r.take(i)
 		}

@@ -65,7 +65,7 @@ type survey struct {
 }
 
 // Across calls yield with what looks wrong between records: each bore's findings in the
-// order of the bores' ids, then those of whole sources by name. It keeps some 300 bytes a
+// order of the bores' ids, then those of whole sources by name. It keeps some 500 bytes a
 // bore. An error from yield or the source ends it; an id that comes twice is
 // [geo.Invalid].
 func Across(ctx context.Context, src Source, options Options, yield func(geo.Issue) error) error {
