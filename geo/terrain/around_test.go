@@ -9,8 +9,8 @@ import (
 )
 
 // On a plane that falls 1 in 100 to the west the ground within r metres lies between r/100
-// below and r/100 above, and is at a place's own height on the mean; at the edge only what
-// there is counts.
+// below and r/100 above, is at a place's own height on the mean, and has a standard deviation
+// of r/200, that of a disc's distances from its diameter; at the edge only what there is counts.
 func TestAroundByHand(t *testing.T) {
 	g, err := terrain.NewGrid(terrain.Frame{Rows: 501, Cols: 501, West: 10, North: 0.07, CellX: 1.0 / 3600, CellY: 1.0 / 3600})
 	if err != nil {
@@ -36,6 +36,11 @@ func TestAroundByHand(t *testing.T) {
 	}
 	if !near(a.OverMeanM[0], 0) || !near(a.OverMeanM[1], 0) || math.Abs(a.ReliefM-60) > 0.7 {
 		t.Errorf("%+v over the mean, relief %.2f m; want 0 and 60", a.OverMeanM, a.ReliefM)
+	}
+	for i, want := range []float64{1.25, 2.5} {
+		if math.Abs(a.RoughM[i]-want) > 0.1 {
+			t.Errorf("rough by %.2f m, radius %d, want %v", a.RoughM[i], i, want)
+		}
 	}
 	west, _ := g.Middle(250, 0)
 	edge, ok := shape.At(west).Around.Get()
