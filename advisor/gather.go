@@ -88,9 +88,6 @@ func (g *gathered) readYields(k *hydraulics.Conductivities, at coord.LonLat, rea
 	g.k = k.Near(placed, 0, 0)
 }
 
-// settingOf returns the terms of the land that layers may follow.
-func settingOf(s terrain.Setting) strata.Setting { return level.LandOf(s).Terms() }
-
 func (a *Advisor) levels(at coord.LonLat, plane coord.Plane) (near []evidence.Near, out []level.Observation) {
 	for _, n := range a.snapshot.NearestLevelled(at, nearLevels) {
 		if o, ok := levelIn(a.snapshot, n.Bore); ok {

@@ -14,7 +14,7 @@ var (
 	ranges    = [...]float64{40000, 10000, 5000, 2500, 1200, 600}
 	smoothing = [...]float64{8, 4, 2} // cells
 	regionals = [...]float64{3, 1, 0.3, 0.1, 0.03, 0.01}
-	aparts    = [...]float64{8, 6, 4, 2, 1, 0}
+	aparts    = [...]float64{3, 2, 1.5, 1, 0.5, 0}
 	nearRange = [...]float64{5000, 2500, 1200, 600, 300}
 	rests     = [...]float64{3, 1, 0.4, 0.15}
 	spots     = [...]float64{30, 0} // 0 where bores of one spot disagree, such as those set on their village
@@ -47,7 +47,7 @@ func (m *Model) trials(logs []Log, described int, near Neighbours) (out []trial)
 			continue
 		}
 		beyond := hide[len(out)%len(hide)]
-		out = append(out, trial{log.cells()[:log.last()+1], m.around(near(i, beyond), log.Setting), beyond > 0})
+		out = append(out, trial{log.cells()[:log.last()+1], m.aroundLeaves(near(i, beyond), m.follows.without(i, log.Setting)), beyond > 0})
 	}
 	return out
 }
@@ -225,4 +225,11 @@ func (t trial) score(odds []row) (sum float64) {
 func firstBest(scores []float64, tolerance float64) int {
 	best := slices.Min(scores)
 	return slices.IndexFunc(scores, func(s float64) bool { return s <= best+tolerance })
+}
+
+func dot(a, b []float64) (sum float64) {
+	for i, x := range a {
+		sum += x * b[i]
+	}
+	return sum
 }

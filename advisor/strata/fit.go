@@ -57,7 +57,7 @@ type Report struct {
 // safe for concurrent use.
 type Model struct {
 	region  *region
-	follows follows
+	follows forest
 	profile Odds
 	names   names
 	choice
@@ -89,7 +89,7 @@ func Fit(ctx context.Context, logs []Log, near Neighbours) (*Model, Report, erro
 	if described < minLogs {
 		return nil, Report{Logs: described}, ErrTooFewLogs
 	}
-	m := &Model{region: regionOf(logs, layers), follows: followsOf(logs), names: newNames()}
+	m := &Model{region: regionOf(logs, layers), follows: forestOf(logs), names: newNames()}
 	copy(m.profile[:], m.region.odds())
 	report := m.choose(ctx, logs, described, near)
 	report.Logs = described

@@ -29,8 +29,12 @@ type around struct {
 }
 
 func (m *Model) around(near []Near, here Setting) *around {
+	return m.aroundLeaves(near, m.follows.at(here))
+}
+
+// aroundLeaves is around with the place told by its leaves in the forest.
+func (m *Model) aroundLeaves(near []Near, at []uint8) *around {
 	a := &around{near, make([]*reading, len(near)), make([]float64, len(near))}
-	at := m.follows.at(here)
 	for i := range near {
 		a.read[i] = m.read(&near[i])
 		a.apart[i] = apart(at, a.read[i].at)

@@ -4,7 +4,7 @@ package strata
 type reading struct {
 	by      *Model // nil where refusal was not read
 	layers  []interval
-	at      []float64 // its place in the coordinates that layers follow; nil where not known
+	at      []uint8 // its leaves in the forest; nil where its land is not known
 	refusal refusal
 }
 

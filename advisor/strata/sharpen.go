@@ -7,7 +7,7 @@ import (
 )
 
 // sharps are the powers of the odds that are tried; 0 leaves the statement as it is.
-var sharps = [...]float64{0, 0.015, 0.03, 0.05, 0.08, 0.12}
+var sharps = [...]float64{0, 0.015, 0.03, 0.05, 0.08, 0.12, 0.16}
 
 // sharpen weighs every column by what all parts of the statement say together,
 //
