@@ -65,8 +65,8 @@ func (f frame) strip(x, topElev, widthMM float64) frame {
 // sectionBores draws each bore with its outcome on top and its name above that.
 func sectionBores(f frame, bores []SectionBore, names []boreName) []Item {
 	var items []Item
-	for _, b := range bores {
-		items = append(items, boreShaft(f, b)...)
+	for _, row := range boreRows(f, bores) {
+		items = append(items, boreShafts(f, row)...)
 	}
 	for i, b := range bores {
 		at := boreSign(f, b)
@@ -88,26 +88,6 @@ func sectionBores(f frame, bores []SectionBore, names []boreName) []Item {
 func boreSign(f frame, b SectionBore) Point {
 	top := f.point(b.X, b.TopElev)
 	return Point{top.X, top.Y - 1.6}
-}
-
-// boreShaft draws a bore as a stick with its log over it, and its foot: a line where it
-// ends, an arrow where it goes on.
-func boreShaft(f frame, b SectionBore) []Item {
-	top, base := f.point(b.X, b.TopElev), f.point(b.X, b.BaseElev)
-	items := []Item{
-		segment(top.X, top.Y, base.X, base.Y, line("#ffffff", 1.3)),
-		segment(top.X, top.Y, base.X, base.Y, line(ink, 0.6)),
-	}
-	half := 0.9
-	if len(b.Layers) > 0 {
-		half = loggedMM / 2
-		items = append(items, columnLayers(f.strip(b.X, b.TopElev, loggedMM), b.Layers)...)
-	}
-	if b.Deeper {
-		arrow := []Point{{base.X - half, base.Y}, {base.X + half, base.Y}, {base.X, base.Y + 1.6}}
-		return append(items, Path{Points: arrow, Closed: true, Fill: Fill{Color: ink}})
-	}
-	return append(items, segment(base.X-half, base.Y, base.X+half, base.Y, line(ink, 0.4)))
 }
 
 // boreName is where the name of a bore stands, by its middle; none where no room was.

@@ -102,8 +102,13 @@ func (v *svgWriter) element(name, id, words string) {
 }
 
 func (v *svgWriter) items(items []Item) {
-	for _, it := range items {
-		switch it := it.(type) {
+	for i := 0; i < len(items); i++ {
+		if together := clearOfEachOther(items[i:]); len(together) > 1 {
+			v.run(together)
+			i += len(together) - 1
+			continue
+		}
+		switch it := items[i].(type) {
 		case Path:
 			v.painted(it.Fill, func() { v.path(it) }, it.Stroke)
 		case Circle:
