@@ -29,11 +29,7 @@ func More(p Problem, have *Programme, sum float64) (*Gain, error) {
 	if !(sum > 0) || math.IsInf(sum, 0) {
 		return nil, fail(geo.Invalid, "programme.no-budget", geo.With("sum", geo.Number(sum)))
 	}
-	scenarios, err := p.check()
-	if err != nil {
-		return nil, err
-	}
-	columns, err := p.columnsOf(have, scenarios)
+	columns, err := p.resume(have)
 	if err != nil {
 		return nil, err
 	}

@@ -30,11 +30,7 @@ func Solve(p Problem) (*Programme, error) { return p.solve(nil) }
 //     not offer.
 //   - Checked by: TestSolveFromIsNoWorse.
 func SolveFrom(p Problem, have *Programme) (*Programme, error) {
-	scenarios, err := p.check()
-	if err != nil {
-		return nil, err
-	}
-	columns, err := p.columnsOf(have, scenarios)
+	columns, err := p.resume(have)
 	if err != nil {
 		return nil, err
 	}
@@ -119,4 +115,13 @@ func (p *Problem) cases() int {
 		}
 	}
 	return n
+}
+
+// resume checks the problem and returns the columns of a programme that was found before.
+func (p *Problem) resume(have *Programme) ([]column, error) {
+	scenarios, err := p.check()
+	if err != nil {
+		return nil, err
+	}
+	return p.columnsOf(have, scenarios)
 }
