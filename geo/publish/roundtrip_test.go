@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"io"
 	"path/filepath"
 	"reflect"
 	"slices"
@@ -28,7 +29,7 @@ import (
 //   - all of them: the batch. It names an import in the base that it was made in, and an
 //     import gives its own.
 //   - CSV: boundaries and rivers, whose shapes no table holds; see TestShapesComeBack.
-//   - CSV and GeoJSON: bytes that are no UTF-8 become U+FFFD (RFC 8259, section 8.1, and the media
+//   - CSV, GeoJSON and XLSX: bytes that are no UTF-8 become U+FFFD (RFC 8259, section 8.1, and the media
 //     type of the tables).
 //   - CSV: a carriage return within words becomes a line feed (RFC 4180 has one line break).
 func kept[T any](t rapid.TB, v T, format string) T {
@@ -101,12 +102,21 @@ func ready[T any](d draw, v T, check func(T) (T, error)) T {
 // TestComesBack exports records of every kind and imports what was written: nothing is
 // lost but what is named above.
 func TestComesBack(t *testing.T) {
-	for format, files := range map[string][]publish.File{"csv": publish.CSVFiles(), "geojson": publish.GeoJSONFiles()} {
+	book := func(ctx context.Context, w io.Writer, src publish.Source) error {
+		return publish.XLSX(ctx, w, src, asCode)
+	}
+	for format, files := range map[string][]publish.File{
+		"csv": publish.CSVFiles(), "geojson": publish.GeoJSONFiles(), "xlsx": {{Name: "book.xlsx", Write: book}},
+	} {
+		name := "out"
+		if format == "xlsx" {
+			name = "out/book.xlsx"
+		}
 		t.Run(format, func(t *testing.T) {
 			rapid.Check(t, func(t *rapid.T) {
 				g := drawn(draw{t})
 				var bag intake.Memory
-				got, err := publish.Read(t.Context(), inFolder(t, files, g), "out", &bag, nil)
+				got, err := publish.Read(t.Context(), inFolder(t, files, g), name, &bag, nil)
 				if err != nil || got.Rejected != 0 || got.Rows != got.Applied || len(bag.Issues) != 0 {
 					t.Fatalf("%+v, %v, %v", got, bag.Issues, err)
 				}

@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/csv"
 	"encoding/json"
-	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -76,21 +75,11 @@ func sameCell(sheet, csv string) bool {
 	x, err := strconv.ParseFloat(sheet, 64)
 	y, err2 := strconv.ParseFloat(csv, 64)
 	if err == nil && err2 == nil {
-		return math.Abs(x-y) <= 1e-14*math.Abs(y) // 15 digits, cut off
+		return x == y
 	}
 	yes := map[string]string{"1": "true", "0": "false", "TRUE": "true", "FALSE": "false"}
 	lines := strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace
-	return lines(sheet) == noControls(lines(unguarded(csv))) || yes[sheet] == csv && csv != ""
-}
-
-// noControls replaces the characters that XML cannot hold (XML 1.0, section 2.2).
-func noControls(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < 0x20 && r != '\t' && r != '\n' || r == 0xFFFE || r == 0xFFFF {
-			return 0xFFFD
-		}
-		return r
-	}, s)
+	return lines(sheet) == lines(unguarded(csv)) || yes[sheet] == csv && csv != ""
 }
 
 // The sheet of columns has a row for each column of each sheet, and the catalogue has
