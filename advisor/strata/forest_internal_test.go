@@ -3,6 +3,7 @@ package strata
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"waterstrike/geo/soil"
@@ -81,5 +82,22 @@ func TestLeavesByHand(t *testing.T) {
 	}
 	if n < trees/3 || n > trees*2/3 {
 		t.Errorf("%d of %d trees have seen a log, want about half", n, trees)
+	}
+}
+
+// Two lands that are neighbouring floating point numbers have no number between them to cut
+// at; both sides of a cut hold their logs all the same.
+func TestLandsAHairApart(t *testing.T) {
+	logs := make([]Log, 100)
+	for i := range logs {
+		land, class := 0.1, soil.Clay
+		if i%2 > 0 {
+			land, class = math.Nextafter(0.1, 1), soil.Sand
+		}
+		logs[i] = Log{Cells: slices.Repeat([]soil.Class{class}, 20), Setting: Setting{land}}
+	}
+	f := forestOf(logs)
+	if d := apart(f.at(logs[0].Setting), f.at(logs[1].Setting)); math.Abs(d-math.Log(trees+1)) > 1e-12 {
+		t.Errorf("apart by %v, want the logarithm of %d", d, trees+1)
 	}
 }

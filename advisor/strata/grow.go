@@ -111,11 +111,20 @@ func (g *grower) best(logs []int) cut {
 		gains := g.gains(sorted)
 		for n := leafLogs; n <= len(sorted)-leafLogs; n++ {
 			if lo, hi := at(sorted[n-1]), at(sorted[n]); hi > lo && gains[n] > most {
-				out, most = cut{term: term, below: lo + (hi-lo)/2}, gains[n]
+				out, most = cut{term: term, below: between(lo, hi)}, gains[n]
 			}
 		}
 	}
 	return out
+}
+
+// between returns a number above lo and not above hi, so that a cut there has both on their
+// sides: between neighbouring floating point numbers there is no middle.
+func between(lo, hi float64) float64 {
+	if middle := lo + (hi-lo)/2; middle > lo && middle < hi {
+		return middle
+	}
+	return hi
 }
 
 // gains returns by how much a cut behind the first n logs lowers the sum of squares of all
