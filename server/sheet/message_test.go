@@ -16,11 +16,11 @@ func TestMessageKeepsTypes(t *testing.T) {
 		want string
 	}{
 		{"metres", geo.Say("plan.target", geo.With("depth", geo.Metres(13))), "Plan to drill to 13.0\u00a0m."},
-		{"range of metres", geo.Say("value.depth", geo.With("depth", geo.MetresRange{Lo: 2, Hi: 5})), "2.0–5.0\u00a0m"},
+		{"range of metres", geo.Say("value.depth", geo.With("depth", geo.MetresRange{Lo: 2, Hi: 5})), "2.0–\u20605.0\u00a0m"},
 		{"distance", geo.Say("value.distance", geo.With("distance", geo.DistanceM(1480))), "1.5\u00a0km"},
 		{"yield", geo.Say("plan.yield", geo.With("yield", geo.LPS(0.25))), "Expected yield: 0.25\u00a0L/s (15\u00a0L/min)"},
 		{"chance", geo.Say("value.chance", geo.With("chance", geo.Chance(0.62))), "62%"},
-		{"range of chances", geo.Say("value.chance-range", geo.With("chance-range", geo.ChanceRange{Lo: 0.4, Hi: 0.7})), "40–70%"},
+		{"range of chances", geo.Say("value.chance-range", geo.With("chance-range", geo.ChanceRange{Lo: 0.4, Hi: 0.7})), "40–\u206070%"},
 		{"count", geo.Say("screen.bores-known", geo.With("n", geo.Count(2))), "2 bores known"},
 		{"number", geo.Say("value.number", geo.With("effective", geo.Number(6.44))), "6.4"},
 		{"text", geo.Say("advice.asked-at-village", geo.With("village", geo.Text("Anse"))), "Village asked about: Anse"},

@@ -54,7 +54,7 @@ func (p *sheetPen) line(x, y float64, words, align string, wide, high float64) {
 		return
 	}
 	p.doc.SetXY(x, y)
-	p.doc.CellFormat(wide, high, words, "", 0, align, false, 0, "")
+	p.doc.CellFormat(wide, high, draw.PDFWords(words), "", 0, align, false, 0, "")
 }
 
 // words writes a paragraph.

@@ -140,10 +140,13 @@ func bar(r ChanceRow) string {
 // plain replaces the characters that a terminal font may lack.
 var plain = strings.NewReplacer(
 	"\u00a0", " ", "\u202f", " ", "\u2013", "-", "\u2212", "-", "\u2019", "'",
-	"\u201c", `"`, "\u201d", `"`,
+	"\u201c", `"`, "\u201d", `"`, joiner, "",
 )
 
 // String returns the page.
 func (p *page) String() string { return plain.Replace(p.b.String()) }
 
-func width(s string) int { return utf8.RuneCountInString(s) }
+// joiner keeps a range on one line and takes no room.
+const joiner = "\u2060"
+
+func width(s string) int { return utf8.RuneCountInString(s) - strings.Count(s, joiner) }

@@ -221,8 +221,11 @@ func (p pdfPen) text(t Text) error {
 	return nil
 }
 
-// PDFWords replaces the narrow unbreakable blank, which the font lacks.
-func PDFWords(words string) string { return strings.ReplaceAll(words, "\u202f", "\u00a0") }
+// plainPDF replaces the narrow unbreakable blank and drops the word joiner, which the font lacks.
+var plainPDF = strings.NewReplacer("\u202f", "\u00a0", "\u2060", "")
+
+// PDFWords are words in the signs that the font of a PDF has.
+func PDFWords(words string) string { return plainPDF.Replace(words) }
 
 // rgb reads "#rrggbb".
 func rgb(color string) (r, g, b int, err error) {

@@ -26,7 +26,8 @@ type style struct {
 	firstDay string // how the first day of a month is written
 	axes     string // letters for north, south, east, west
 	pairSep  string // between latitude and longitude
-	to       string // word between the ends of a range with negative numbers
+	to       string // word between the ends of a range that a dash would make unreadable
+	over     string // before the greatest percentage that is told, where a range ends above it
 
 	currencyFirst bool // the currency code stands before the amount
 }
@@ -34,12 +35,13 @@ type style struct {
 const (
 	nbsp       = "\u00a0"
 	narrowNBSP = "\u202f"
+	joiner     = "\u2060" // no line ends here
 )
 
 var styles = [...]style{
-	EN: {language.English, ".", ",", "%", "1", "NSEW", ", ", "to", true},
-	FR: {language.French, ",", narrowNBSP, narrowNBSP + "%", "1er", "NSEO", "; ", "à", false},
-	PT: {language.Portuguese, ",", nbsp, "%", "1", "NSEO", "; ", "a", false},
+	EN: {language.English, ".", ",", "%", "1", "NSEW", ", ", "to", "over", true},
+	FR: {language.French, ",", narrowNBSP, narrowNBSP + "%", "1er", "NSEO", "; ", "à", "plus de", false},
+	PT: {language.Portuguese, ",", nbsp, "%", "1", "NSEO", "; ", "a", "mais de", false},
 }
 
 // Langs returns every language, in the order in which they are offered.

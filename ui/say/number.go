@@ -44,7 +44,7 @@ func (l Lang) span(lo, hi float64, write func(float64) string) string {
 	case lo < 0:
 		return a + " " + styles[l].to + " " + b
 	default:
-		return a + "–" + b
+		return a + "–" + joiner + b // one may follow a dash with a new line, which tears a range apart
 	}
 }
 
@@ -62,13 +62,27 @@ func (l Lang) exact(least int) func(float64) string {
 	}
 }
 
-// percent writes the number of a chance: never 0 and never 100, because a chance is no promise.
-func (l Lang) percent(p float64) string {
+// A chance is told in whole percent between these, never as 0 or 100: it is no promise.
+const (
+	leastChance    = 0.01
+	greatestChance = 0.99
+)
+
+// chance writes a chance, or a range of chances.
+func (l Lang) chance(lo, hi float64) string {
+	st := styles[l]
+	if lo <= greatestChance && hi > greatestChance { // a dash before > would read as an arrow
+		return percent(l, lo) + st.percent + " " + st.to + nbsp + st.over + nbsp + percent(l, greatestChance) + st.percent
+	}
+	return l.span(lo, hi, func(p float64) string { return percent(l, p) }) + st.percent
+}
+
+func percent(l Lang, p float64) string {
 	switch {
-	case p < 0.01:
-		return "<1"
-	case p > 0.99:
-		return ">99"
+	case p < leastChance:
+		return "<" + percent(l, leastChance)
+	case p > greatestChance:
+		return ">" + percent(l, greatestChance)
 	default:
 		return l.number(100*p, 0)
 	}

@@ -111,7 +111,7 @@ func (c *Catalogue) write(l Lang, v Value) (string, error) {
 	case KindYield:
 		return l.yield(v.lo, v.hi), nil
 	case KindChance:
-		return l.span(v.lo, v.hi, l.percent) + styles[l].percent, nil
+		return l.chance(v.lo, v.hi), nil
 	case KindShare:
 		return l.number(100*v.lo, 0) + styles[l].percent, nil
 	case KindCount:

@@ -19,9 +19,10 @@ func catalogue(t testing.TB) *say.Catalogue {
 	return c
 }
 
-// plain makes the unbreakable blanks of a text visible: ~ is U+00A0, _ is U+202F.
+// plain makes the unbreakable blanks of a text visible: ~ is U+00A0, _ is U+202F; and a range
+// within which a line may end.
 func plain(s string) string {
-	return strings.NewReplacer("\u00a0", "~", "\u202f", "_").Replace(s)
+	return strings.NewReplacer("\u00a0", "~", "\u202f", "_", "–\u2060", "–", "– ", "– ", "–", "–(may break)").Replace(s)
 }
 
 // valued renders a single value through a one-placeholder catalogue.
@@ -55,6 +56,11 @@ func TestValuesInEachLanguage(t *testing.T) {
 		{"yield range", say.KindYield, say.LitresPerSecondRange(0.1, 12), "0.1–12.0~L/s (6–720~L/min)", "0,1–12,0~L/s (6–720~L/min)", "0,1–12,0~L/s (6–720~L/min)"},
 		{"chance", say.KindChance, say.Chance(0.354), "35%", "35_%", "35%"},
 		{"chance range", say.KindChance, say.ChanceRange(0.2, 0.45), "20–45%", "20–45_%", "20–45%"},
+		{"chance range to the top", say.KindChance, say.ChanceRange(0.4, 0.995), "40% to~over~99%", "40_% à~plus de~99_%", "40% a~mais de~99%"},
+		{"chance range from the bottom", say.KindChance, say.ChanceRange(0.004, 0.3), "<1–30%", "<1–30_%", "<1–30%"},
+		{"chance range over all", say.KindChance, say.ChanceRange(0, 1), "<1% to~over~99%", "<1_% à~plus de~99_%", "<1% a~mais de~99%"},
+		{"chance range within the top", say.KindChance, say.ChanceRange(0.992, 1), ">99%", ">99_%", ">99%"},
+		{"chance range within the bottom", say.KindChance, say.ChanceRange(0, 0.002), "<1%", "<1_%", "<1%"},
 		{"no chance is 0", say.KindChance, say.Chance(0), "<1%", "<1_%", "<1%"},
 		{"just under 1 %", say.KindChance, say.Chance(0.0099), "<1%", "<1_%", "<1%"},
 		{"no chance is 100", say.KindChance, say.Chance(1), ">99%", ">99_%", ">99%"},

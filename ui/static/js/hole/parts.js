@@ -21,15 +21,15 @@ export function speaker(words, language) {
   return {
     say: (code) => words[code] ?? code,
     head: (code) => `${words[code] ?? code}${language === "fr" ? "\u00a0" : ""}: `,
-    percent: (p) => (p > 0 && p < 0.01 ? `<${share.format(0.01)}` : share.format(p)),
+    percent: (p) => (p > 0 && p < 0.01 ? `<${share.format(0.01)}` : p > 0.99 && p < 1 ? `>${share.format(0.99)}` : share.format(p)),
     place: ({ lat, lon }) => {
       const part = (degrees, above, below) => `${number(5).format(Math.abs(degrees))}° ${words[`hole.page.${degrees < 0 ? below : above}`]}`;
       return [part(lat, "north", "south"), part(lon, "east", "west")].join(language === "en" ? ", " : "; ");
     },
-    metres: (m) => `${number(1).format(m)} m`,
+    metres: (m) => `${number(1).format(m)}\u00a0m`,
     span(lo, hi) { // one length where both ends read the same; hi may be unknown
       const [a, b] = [this.metres(lo), hi === undefined ? "…" : this.metres(hi)];
-      return a === b ? a : `${a} – ${b}`;
+      return a === b ? a : `${a}\u00a0–\u00a0\u2060${b}`;
     },
     whole: (x) => number(0).format(x),
     unit: (unit) => words[`hole.unit.${unit}`] ?? unit,
@@ -82,7 +82,7 @@ export function entry(pack, log, step, p, act) {
   const level = el("input", { type: "number", step: 0.1, min: -5, max: 60, inputMode: "decimal", id: "level", value: log.levelM ?? "" });
   const button = (code, run, name = "") => el("button", { type: "button", className: name, onclick: run }, p.say(code));
   return el("section", { className: "part entry" },
-    el("h2", {}, `${p.say("hole.page.came-up")} ${p.metres(log.depthM)} – ${p.metres(log.depthM + step)}`),
+    el("h2", {}, `${p.say("hole.page.came-up")} ${p.span(log.depthM, log.depthM + step)}`),
     el("div", { className: "classes" }, ...pack.classes.map((name) => el("button", { type: "button", className: `class fill-${name}`, "data-class": name,
       disabled: log.depthM + step > pack.cells * pack.cellM, onclick: () => act.drilled(name, Number(minutes.value)) }, p.say(`class.${name}`)))),
     el("div", { className: "row" },
