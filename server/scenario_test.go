@@ -32,7 +32,7 @@ func TestPage(t *testing.T) {
 		{name: "unknown language falls back", target: "/?lang=xx", status: 200, holds: []string{`<html lang="en">`}},
 		{
 			name: "answer by degrees", target: "/advice?at=0.1+0.2", status: 200,
-			holds: []string{"Suits hand drilling", "80% (80% range: 70–90%)", "Not known: test before anyone drinks", "Never go down into a hole", "/advice.json?at=0.1&#43;0.2", "<svg"},
+			holds: []string{"Suits hand drilling", "80% (80% range: 70–\u206090%)", "Not known: test before anyone drinks", "Never go down into a hole", "/advice.json?at=0.1&#43;0.2", "<svg"},
 			lacks: []string{"⟨", "style=", "<script>", "onclick"},
 		},
 		{name: "answer by degrees and minutes", target: "/advice?at=0%C2%B006'N+0%C2%B012'E", status: 200, holds: []string{"0.10000°\u00a0N, 0.20000°\u00a0E"}},
