@@ -23,22 +23,38 @@ type foundView struct {
 // find answers GET /find.json: a position in any form that is read, or the villages, water
 // points and bores whose name holds the words.
 func (s *Server) find(c echo.Context) error {
-	text, p := strings.TrimSpace(c.QueryParam("q")), s.speaker(c)
-	if utf8.RuneCountInString(text) > maxText {
-		return geo.Fail(geo.Invalid, "server.find", geo.Say("problem.too-long"), nil)
-	}
-	found := []foundView{}
-	r, err := coord.ReadPair(text, coord.LatLonOrder)
-	switch {
-	case text == "":
-	case err == nil:
-		found = append(found, foundView{p.place(r.Pos), p.Say("map.position"), r.Pos.Lat, r.Pos.Lon})
-	default:
-		if found, err = s.named(c, p, text); err != nil {
-			return err
-		}
+	found, err := s.search(c, s.speaker(c), strings.TrimSpace(c.QueryParam("q")))
+	if err != nil {
+		return err
 	}
 	return c.JSON(http.StatusOK, map[string]any{"found": found})
+}
+
+func (s *Server) search(c echo.Context, p speaker, text string) ([]foundView, error) {
+	if utf8.RuneCountInString(text) > maxText {
+		return nil, geo.Fail(geo.Invalid, "server.search", geo.Say("problem.too-long"), nil)
+	}
+	if text == "" {
+		return []foundView{}, nil
+	}
+	if r, err := coord.ReadPair(text, coord.LatLonOrder); err == nil {
+		return []foundView{{p.place(r.Pos), p.Say("map.position"), r.Pos.Lat, r.Pos.Lon}}, nil
+	}
+	return s.named(c, p, text)
+}
+
+// foundRows lists what a search of the map means, for a browser that runs no scripts.
+func (s *Server) foundRows(c echo.Context, p speaker, v *listingView, text string) (total int, err error) {
+	found, err := s.search(c, p, text)
+	if err != nil {
+		return 0, err
+	}
+	v.Columns = p.words("map.name", "map.kind", "map.place")
+	for _, x := range found {
+		place := p.place(coord.LonLat{Lon: x.Lon, Lat: x.Lat})
+		v.Rows = append(v.Rows, listingRow{Name: x.Name, Href: p.adviceAt(x.Lat, x.Lon), Cells: cells(v.Columns[1:], x.Kind, place)})
+	}
+	return len(found), nil
 }
 
 // named lists what is named so: the villages first, as they are what people know.

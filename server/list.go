@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 
 	"waterstrike/advisor/evidence"
 	"waterstrike/geo"
@@ -107,6 +108,9 @@ func (s *Server) fill(c echo.Context, p speaker, v *listingView, box orb.Bound, 
 		return 0, err
 	}
 	v.Kinds = p.lists(c.QueryParams(), places)
+	if text := strings.TrimSpace(c.QueryParam("q")); text != "" {
+		return s.foundRows(c, p, v, text)
+	}
 	switch of := c.QueryParam("of"); of {
 	case listVillages:
 		return p.villageRows(v, places, box, from), nil
@@ -207,7 +211,7 @@ func cells(columns []string, words ...string) []sheet.Cell {
 // next. Those that most regions lack are named where they hold something.
 func (s speaker) lists(q url.Values, places *tile.Places) (out []pageView) {
 	now := q.Get("of")
-	if now == "" {
+	if now == "" && q.Get("q") == "" {
 		now = listBores
 	}
 	for _, of := range []string{listBores, listVillages, listPoints, listOutlines, listRivers, listRoads, listMarks} {

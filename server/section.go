@@ -32,6 +32,7 @@ type sectionView struct {
 	Bores    sheet.Table
 	Map      linkView
 	Lead     string
+	Alert    string // what is wrong with the line that was asked for
 }
 
 // ends reads the two ends of a line; ok is false when none is given.
@@ -67,15 +68,20 @@ func (s *Server) along(c echo.Context, from, to coord.LonLat) (sheet.Line, error
 // section answers GET /section: the form, and the section where a line is given.
 func (s *Server) section(c echo.Context) error {
 	p, q := s.speaker(c), c.QueryParams()
-	from, to, given, err := ends(q)
-	if err != nil {
-		return err
+	from, to, given, wrong := ends(q)
+	if wrong != nil && !forPeople(c.Request()) {
+		return wrong
 	}
 	v := s.frame(c, p.lang)
 	v.Section = &sectionView{Lang: p.lang, Heading: p.Say("map.section"), From: clip(q.Get("a")), To: clip(q.Get("b")), MaxText: maxText}
 	v.Title = v.Section.Heading
 	v.Section.Lead = p.Say("map.section-lead", say.With("distance", say.Distance(sectionAsideM)))
 	v.Section.Map = linkView{Name: p.Say("map.to-map"), Href: "/map?lang=" + p.lang.String()}
+	if wrong != nil {
+		f := failureOf(wrong)
+		v.Section.Alert = p.tell(f.message)
+		return s.show(c, f.status, v)
+	}
 	if !given {
 		return s.show(c, 200, v)
 	}

@@ -32,6 +32,9 @@ func (s *Server) village(ctx context.Context, name string) (geo.Village, error) 
 		return geo.Village{}, &choose{geo.Fail(geo.Invalid, "server.village", message, nil), first(same)}
 	}
 	message := geo.Say("problem.unknown-village", geo.With("value", geo.Text(clip(name))))
+	if len(like) > 0 {
+		message = geo.Say("problem.part-of-names", geo.With("n", geo.Count(len(like))), geo.With("value", geo.Text(clip(name))))
+	}
 	return geo.Village{}, &choose{geo.Fail(geo.NotFound, "server.village", message, nil), first(like)}
 }
 

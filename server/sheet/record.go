@@ -164,7 +164,10 @@ func (s speaker) mark(l geo.Level) draw.LogMark {
 		m.Note = ""
 	}
 	if d, ok := l.On.Get(); ok {
-		m.Note += " " + s.date(d)
+		if m.Note != "" {
+			m.Note += ", "
+		}
+		m.Note += s.date(d)
 	}
 	return m
 }

@@ -78,7 +78,9 @@ func sectionBores(f frame, bores []SectionBore, names []boreName) []Item {
 	}
 	for i, b := range bores {
 		if names[i].there {
-			items = append(items, Text{At: names[i].at, Words: b.Label, SizeMM: textMM, Anchor: Middle, Halo: true})
+			at, wide := names[i].at, textWidth(b.Label, textMM)
+			behind := Rect{X: at.X - wide/2, Y: at.Y - 0.85*textMM, WidthMM: wide, HeightMM: 1.05 * textMM, Fill: Fill{Color: "#ffffff"}}
+			items = append(items, behind, Text{At: at, Words: b.Label, SizeMM: textMM, Anchor: Middle})
 		}
 	}
 	return items

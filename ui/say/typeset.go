@@ -6,7 +6,7 @@ import (
 )
 
 // unitGap finds the blank between a number and its unit in a catalogue text.
-var unitGap = regexp.MustCompile(`(\d) (m|km|L/s|L/min|mg/L|%|N|E)([^\pL]|$)`)
+var unitGap = regexp.MustCompile(`([\d}]) (m|km|cm|mm|L/s|L/min|mg/L|m²/d|m²/j|%|N|E)([^\pL]|$)`)
 
 // torn finds a range of numbers after whose dash a line may end.
 var torn = regexp.MustCompile(`(\d–)(\d)`)
@@ -20,7 +20,7 @@ var frenchGaps = strings.NewReplacer(
 // typeset makes the blanks and dashes of a catalogue text unbreakable where a line must not
 // end, so that translators can type plain blanks.
 func typeset(l Lang, s string) string {
-	if strings.ContainsAny(s, "0123456789") { // few texts: the program starts the sooner
+	if strings.ContainsAny(s, "0123456789}") { // few texts: the program starts the sooner
 		s = unitGap.ReplaceAllString(s, "${1}"+nbsp+"${2}${3}")
 		s = torn.ReplaceAllString(s, "${1}"+joiner+"${2}")
 	}
