@@ -5,7 +5,7 @@ import "strings"
 // wrapped breaks words into lines no wider than a width; a single word may be wider.
 func wrapped(words string, sizeMM, widthMM float64) []string {
 	var out []string
-	for _, word := range strings.Fields(words) {
+	for _, word := range strings.FieldsFunc(words, func(r rune) bool { return r == ' ' }) {
 		if last := len(out) - 1; last >= 0 && textWidth(out[last]+" "+word, sizeMM) <= widthMM {
 			out[last] += " " + word
 			continue
