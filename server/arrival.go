@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
+	"strings"
 
 	"waterstrike/geo"
 	"waterstrike/geo/arrival"
@@ -53,7 +54,8 @@ func (s *Server) arrivalPage(c echo.Context) error {
 	v.Title = p.filesOf(a)
 	v.Refresh = refreshFor(0, a.Doing)
 	at := &arrivalView{
-		Heading: v.Title, Aside: p.handedIn(a, s.Now().Location()), Back: linkView{Name: p.Say("intake.back"), Href: intakePath},
+		Heading: strings.ReplaceAll(v.Title, "_", "_\u200b"), // a long name breaks there
+		Aside:   p.handedIn(a, s.Now().Location()), Back: linkView{Name: p.Say("intake.back"), Href: intakePath},
 	}
 	v.Arrival = at
 	matching := c.QueryParam("show") == "matching" && a.Step == arrival.Draft && !a.Own
