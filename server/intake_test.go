@@ -211,7 +211,7 @@ func TestWhatCannotBeHandedIn(t *testing.T) {
 	}
 	at := b.handsIn("a.xlsx", "no workbook").Header().Get("Location")
 	holds(t, "no workbook", b.rested(t, at), "These files cannot be read", "Look at the files again", "Throw these files away")
-	holds(t, "the list", b.get("/intake?lang=fr").Body.String(), "Pas encore pris", "a.xlsx")
+	holds(t, "the list", b.get("/intake?lang=fr").Body.String(), "Pas encore reçus", "a.xlsx")
 	if w := b.post(at+"/look", nil); w.Code != http.StatusSeeOther {
 		t.Errorf("look again: %d", w.Code)
 	}
