@@ -133,7 +133,7 @@ func TestFilesBecomeRecords(t *testing.T) {
 	if raw := b.get(at).Body.String(); strings.Contains(raw, "<b>nowhere") || !strings.Contains(raw, "&lt;b&gt;nowhere") {
 		t.Error("a cell is taken for markup")
 	}
-	holds(t, "the matching", page, "wells.csv", "Unit missing.", "longitude", "twelve", "1 of 3 words not known", "Ben Planner, 9 March 2021, 08:05")
+	holds(t, "the matching", page, "wells.csv", "Unit missing:", "longitude", "twelve", "1 of 3 words not known", "Ben Planner, 9 March 2021, 08:05")
 	sent := asProposed(page)
 	if sent.Get("means.0.3") != "depth" || sent.Get("kind.0") != "bores" || sent.Get("dataset") != "wells" {
 		t.Fatalf("the form would send %v", sent)
