@@ -50,14 +50,20 @@ func LineSection(c *say.Catalogue, l say.Lang, line Line, slim bool) (draw.Scene
 			d.Columns = append(d.Columns, draw.SectionColumn{X: st.AlongM, TopElev: st.GroundM, Layers: cutAt(oddsCells(*st.Odds, line.DeepM), line.DeepM)})
 		}
 	}
-	d.Bores = s.projected(line)
+	all := line.Beside()
+	shown := line.thinned(all)
+	d.Bores = s.projected(line, shown)
 	if slim {
 		unname(d.Bores)
+	}
+	note := ""
+	if len(shown) < len(all) {
+		note = s.Say("drawing.thinned", say.With("n", say.Count(len(shown))), say.With("total", say.Count(len(all))))
 	}
 	return draw.Section(d, draw.SectionOptions{
 		WidthMM: widthMM, HeightMM: 120, ID: id, Title: title, Desc: s.Say("drawing.line-described"),
 		DistanceLabel: s.Say("drawing.distance-axis"), ElevLabel: s.Say("drawing.elevation-axis"),
-		Words: s.drawingWords(), Number: s.tick,
+		Words: s.drawingWords(), Number: s.tick, Note: note,
 		Unnamed: func(n int) string { return s.Say("drawing.unnamed", say.With("n", say.Count(n))) },
 	})
 }
@@ -121,9 +127,31 @@ func (line Line) Beside() (out []Beside) {
 	return out
 }
 
-// projected sets the bores beside a line onto it.
-func (s speaker) projected(line Line) (out []draw.SectionBore) {
-	for _, b := range line.Beside() {
+// mostBeside is how many bores a drawing shows beside a line: of more, none could be told
+// from the next, and a browser would take minutes to print them.
+const mostBeside = 60
+
+// thinned keeps of too many bores the nearest to the line in each stretch of it.
+func (line Line) thinned(all []Beside) (out []Beside) {
+	if len(all) <= mostBeside {
+		return all
+	}
+	longM, last := coord.DistanceM(line.From, line.To), -1
+	for _, b := range all { // from the line's start on
+		stretch := int(b.AlongM / longM * mostBeside)
+		switch {
+		case stretch != last:
+			out, last = append(out, b), stretch
+		case b.AsideM < out[len(out)-1].AsideM:
+			out[len(out)-1] = b
+		}
+	}
+	return out
+}
+
+// projected sets bores beside a line onto it.
+func (s speaker) projected(line Line, beside []Beside) (out []draw.SectionBore) {
+	for _, b := range beside {
 		ground, _ := line.groundAt(b.AlongM) // it is over the line
 		out = append(out, s.hung(b.Bore, b.AlongM, ground, b.AsideM, line.DeepM))
 	}

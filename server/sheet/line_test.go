@@ -86,6 +86,28 @@ func TestBesideALine(t *testing.T) {
 	}
 }
 
+// Of hundreds of bores a drawing shows the nearest in each stretch and says so; the shapes
+// with marks, of each of which a browser that prints makes a picture, stay few. They stand over
+// 0.038 of the line's 0.04 degrees: 57 of 60 stretches.
+func TestLineSectionAmongHundreds(t *testing.T) {
+	l := line()
+	for i := range 300 {
+		at := coord.LonLat{Lon: site.Lon + 0.038*float64(i)/300, Lat: site.Lat + 0.001 + 0.00001*float64(i%7)}
+		layers := []geo.Layer{{BaseM: 5, Class: soil.Clay}, {TopM: 5, BaseM: 9, Class: soil.Sand}}
+		l.Bores = append(l.Bores, geo.Bore{Code: "H", Position: geo.Some(coord.Reading{Pos: at}), Outcome: geo.Producing, DepthM: geo.Some(9.0), Layers: layers})
+	}
+	scene, err := sheet.LineSection(catalogue(t), say.EN, l, false)
+	doc := svg(t, scene, err)
+	for _, words := range []string{"Bores: the nearest in each stretch, 57 of 304.", "AV-3, 0\u00a0m"} {
+		if !strings.Contains(doc, words) {
+			t.Errorf("the drawing lacks %q", words)
+		}
+	}
+	if marked := strings.Count(doc, "fill=\"url(#"); marked > 60 {
+		t.Errorf("%d shapes with marks", marked)
+	}
+}
+
 func TestLineSectionRefuses(t *testing.T) {
 	short := line()
 	short.Stations = short.Stations[:1]

@@ -38,6 +38,7 @@ type SectionOptions struct {
 	Words                    map[string]string    // "class.clay", "outcome.dry", "water.dry-low" and so on, and "ground"
 	Number                   func(float64) string // writes ticks; nil: decimal point
 	Unnamed                  func(n int) string   // says how many bores bear no name for want of room; nil: nothing is said
+	Note                     string               // a line below the legend; empty: none
 }
 
 // Section draws the ground along a line: layers, ground, columns of layers where they are
@@ -64,11 +65,15 @@ func Section(d SectionData, o SectionOptions) (Scene, error) {
 	if f.y.fromMM-f.y.toMM < 10 || f.x.toMM-f.x.fromMM < 10 {
 		return Scene{}, errors.New("draw: the sheet is too small for the section and its legend")
 	}
-	names, note := boreNames(f, d.Bores), []Item(nil)
-	if unnamed(names) > 0 && o.Unnamed != nil {
-		f = o.frame(area, legendH+sectionNoteMM)
+	names := boreNames(f, d.Bores)
+	if lines := float64(len(o.notes(names))); lines > 0 {
+		f = o.frame(area, legendH+lines*sectionNoteMM)
 		names = boreNames(f, d.Bores)
-		note = []Item{Text{At: Point{sectionMarginMM, o.HeightMM - sectionMarginMM}, Words: o.Unnamed(unnamed(names)), SizeMM: textMM}}
+	}
+	var note []Item
+	for i, words := range slices.Backward(o.notes(names)) {
+		foot := o.HeightMM - sectionMarginMM - float64(len(o.notes(names))-1-i)*sectionNoteMM
+		note = append(note, Text{At: Point{sectionMarginMM, foot}, Words: words, SizeMM: textMM})
 	}
 	signs, _ := legend(entries, Point{sectionMarginMM, f.y.fromMM + sectionAxisMM}, o.WidthMM-2*sectionMarginMM)
 	items := []Item{Text{At: Point{sectionMarginMM, sectionMarginMM + titleMM}, Words: o.Title, SizeMM: titleMM, Bold: true}}
@@ -77,6 +82,17 @@ func Section(d SectionData, o SectionOptions) (Scene, error) {
 	items = append(items, f.left(o.ElevLabel)...)
 	items = append(items, f.below(o.DistanceLabel)...)
 	return Scene{o.WidthMM, o.HeightMM, o.ID, o.Title, o.Desc, slices.Concat(items, signs, note)}, nil
+}
+
+// notes are the lines below the legend.
+func (o SectionOptions) notes(names []boreName) (out []string) {
+	if o.Note != "" {
+		out = append(out, o.Note)
+	}
+	if n := unnamed(names); n > 0 && o.Unnamed != nil {
+		out = append(out, o.Unnamed(n))
+	}
+	return out
 }
 
 const (

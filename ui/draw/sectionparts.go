@@ -100,7 +100,8 @@ type boreName struct {
 
 // boreNames finds room for the names: above the outcome, raised where another name or
 // outcome is in the way, but not into the title; then likewise to the right and to the left
-// of the bore. A name without room anywhere is left out rather than put over others.
+// of the bore. A name without room anywhere is left out rather than put over others or over
+// the edge of the drawing.
 func boreNames(f frame, bores []SectionBore) []boreName {
 	const step, highest = 0.5, 2*titleMM + 1 // the title's foot
 	var taken []Rect
@@ -113,6 +114,9 @@ func boreNames(f frame, bores []SectionBore) []boreName {
 		width, at := textWidth(b.Label, textMM), boreSign(f, b)
 		free := func(shift float64) bool {
 			r := Rect{X: at.X + shift - width/2, Y: at.Y - 2 - textMM, WidthMM: width, HeightMM: textMM}
+			if width > 0 && (r.X < f.x.fromMM || r.X+width > f.x.toMM+nameOverMM) {
+				return false
+			}
 			for ; r.Y >= highest; r.Y -= step {
 				if !slices.ContainsFunc(taken, r.meets) {
 					taken = append(taken, r)
@@ -130,6 +134,9 @@ func boreNames(f frame, bores []SectionBore) []boreName {
 	}
 	return out
 }
+
+// nameOverMM is how far a name may stand over the right end of the line, inside the sheet.
+const nameOverMM = 3.0
 
 // unnamed counts the names without room.
 func unnamed(names []boreName) (n int) {
