@@ -75,11 +75,11 @@ func TestHoleInABrowser(t *testing.T) {
 		t.Errorf("kept are %s, want %s", log, want)
 	}
 	tap("sand")
-	if got := eval[string](t, ctx, `document.querySelector(".entry h2").textContent`); !strings.Contains(got, "5.0 m") {
+	if got := eval[string](t, ctx, `document.querySelector(".entry h2").textContent`); !strings.Contains(got, "5.0\u00a0m") {
 		t.Errorf("after four taps and one: %q", got)
 	}
 	do(t, ctx, "undo", chromedp.Click(`.entry > button`), chromedp.WaitVisible(`.hole[aria-busy="false"]`))
-	if got := eval[string](t, ctx, `document.querySelector(".entry h2").textContent`); !strings.Contains(got, "4.0 m") {
+	if got := eval[string](t, ctx, `document.querySelector(".entry h2").textContent`); !strings.Contains(got, "4.0\u00a0m") {
 		t.Errorf("taken back: %q", got)
 	}
 }
