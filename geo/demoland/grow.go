@@ -22,9 +22,11 @@ type spring struct {
 // network grows the rivers: the main one, then tributaries, streams from the shore, and
 // headwaters, each kept clear of all before it.
 func (l *Land) network(r *rand.Rand) {
-	mouth := pt{between(r, -9000, 9000), 0}
-	mouth.v = l.shoreV(mouth.u)
-	l.grow(r, spring{mouth, -1, mainRiver, math.Pi / 2, 0, 0.0007, 1.2, 90000, l.valleyHalfM, l.valleyFillM}, 0)
+	for len(l.rivers) == 0 { // one that turns back into the sea at once is drawn again
+		mouth := pt{between(r, -9000, 9000), 0}
+		mouth.v = l.shoreV(mouth.u)
+		l.grow(r, spring{mouth, -1, mainRiver, math.Pi / 2, 0, 0.0007, 1.2, 90000, l.valleyHalfM, l.valleyFillM}, 0)
+	}
 	l.branches(r, 0, branch, l.branchEveryM, 30000)
 	l.shoreStreams(r)
 	l.fillGaps(r, 7000, 9000)

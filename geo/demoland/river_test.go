@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"waterstrike/geo/coord"
+	"waterstrike/geo/demoland"
 )
 
 // Streams fall from source to mouth and lie in the lowest ground. A few ends of
@@ -33,6 +34,17 @@ func TestRiversRunDownhill(t *testing.T) {
 		}
 		if up*200 > steps {
 			t.Errorf("%d of %d pieces of river run uphill", up, steps)
+		}
+	}
+}
+
+// Of some seeds the first river turned back into the sea at its mouth; every land has one all
+// the same.
+func TestEveryLandHasItsRiver(t *testing.T) {
+	for _, seed := range []uint64{37, 115} {
+		land := demoland.New(seed)
+		if n := len(land.Records().Rivers); n == 0 {
+			t.Errorf("land %d has no river", seed)
 		}
 	}
 }
