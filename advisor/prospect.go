@@ -68,6 +68,8 @@ type Progress func(done, total int)
 //   - Cost: that of an advice for each spot; on every processor.
 //   - Source: [level.Model.Together]; common random numbers for the layers.
 //   - Checked by: TestProspectsAreTheAdvice, TestProspectsGoTogether.
+//
+// progress may be nil.
 func (a *Advisor) Prospects(ctx context.Context, spots []coord.LonLat, o ProspectOptions, progress Progress) ([]Prospect, error) {
 	for _, at := range spots {
 		if !at.Valid() {
@@ -138,9 +140,11 @@ func (p *prospecting) all(ctx context.Context, progress Progress) error {
 				}
 				failures[i] = p.spot(i)
 				n := int(done.Add(1))
-				telling.Lock()
-				progress(n, len(p.spots))
-				telling.Unlock()
+				if progress != nil {
+					telling.Lock()
+					progress(n, len(p.spots))
+					telling.Unlock()
+				}
 			}
 		})
 	}
