@@ -303,3 +303,31 @@ func TestRunOnRecords(t *testing.T) {
 		t.Errorf("split by moon: %v", err)
 	}
 }
+
+// Bores that all stand in one place leave nobody to foretell them from, however they are
+// hidden: the account says so instead of asking an empty base.
+func TestRunOnOneSpot(t *testing.T) {
+	bores := demoland.New(3).Records().Bores[:20]
+	var first geo.Opt[coord.Reading]
+	for i := range bores {
+		if !first.Known() {
+			first = bores[i].Position
+		}
+		bores[i].Position = first
+	}
+	s, err := evidence.Load(t.Context(), evidencetest.Bores(bores))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules, err := advisor.DefaultRules()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, by := range Splits() {
+		o := DefaultOptions()
+		o.Split = by
+		if _, err := Run(t.Context(), s, rules, o, nil); geo.KindOf(err) != geo.TooFewData {
+			t.Errorf("%s: %v", by, err)
+		}
+	}
+}

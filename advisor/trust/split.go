@@ -40,15 +40,30 @@ func checkSplit(by Split) error {
 	return geo.Fail(geo.Invalid, "trust.Run", geo.Say("trust.unknown-split", geo.With("value", geo.Text(string(by)))), fmt.Errorf("split %q", by))
 }
 
-// split cuts bores into folds by one of [Splits].
-func split(s *evidence.Snapshot, bores []*evidence.Bore, by Split, of []int, blocks, folds int) ([]*fold, error) {
+// split cuts bores into folds by one of [Splits], each of which leaves some bores to foretell
+// the hidden ones from.
+func split(s *evidence.Snapshot, bores []*evidence.Bore, by Split, of []int, blocks, folds int) (out []*fold, err error) {
 	switch by {
 	case ByBlock:
-		return byBlock(bores, of, blocks, folds), nil
+		out = byBlock(bores, of, blocks, folds)
 	case ByBore:
-		return byBore(s, bores), nil
+		out = byBore(s, bores)
+	default:
+		out, err = byTime(s, bores)
 	}
-	return byTime(s, bores)
+	for _, f := range out {
+		if len(bores) > 0 && f.hides() == len(bores) {
+			return nil, geo.Fail(geo.TooFewData, "trust.Run", geo.Say("trust.none-left"), errors.New("a fold hides every bore"))
+		}
+	}
+	return out, err
+}
+
+// hides counts the bores that the fold hides, each once.
+func (f *fold) hides() int {
+	ids := slices.Clone(f.hidden)
+	slices.Sort(ids)
+	return len(slices.Compact(ids))
 }
 
 func byBlock(bores []*evidence.Bore, of []int, blocks, folds int) []*fold {
