@@ -100,6 +100,10 @@ func (g *grower) grow(logs []int) int {
 	return place
 }
 
+// sameLand is what two terms of one land may differ by, by rounding: no cut parts them, and
+// none has an empty side.
+const sameLand = 1e-9
+
 // best is the cut that gains most by one of some terms drawn; no cut where none gains.
 func (g *grower) best(logs []int) cut {
 	out, most := cut{term: noTerm}, 1e-9
@@ -110,21 +114,12 @@ func (g *grower) best(logs []int) cut {
 		slices.SortFunc(sorted, func(a, b int) int { return cmp.Or(cmp.Compare(at(a), at(b)), a-b) })
 		gains := g.gains(sorted)
 		for n := leafLogs; n <= len(sorted)-leafLogs; n++ {
-			if lo, hi := at(sorted[n-1]), at(sorted[n]); hi > lo && gains[n] > most {
-				out, most = cut{term: term, below: between(lo, hi)}, gains[n]
+			if lo, hi := at(sorted[n-1]), at(sorted[n]); hi-lo > sameLand && gains[n] > most {
+				out, most = cut{term: term, below: lo + (hi-lo)/2}, gains[n]
 			}
 		}
 	}
 	return out
-}
-
-// between returns a number above lo and not above hi, so that a cut there has both on their
-// sides: between neighbouring floating point numbers there is no middle.
-func between(lo, hi float64) float64 {
-	if middle := lo + (hi-lo)/2; middle > lo && middle < hi {
-		return middle
-	}
-	return hi
 }
 
 // gains returns by how much a cut behind the first n logs lowers the sum of squares of all
