@@ -25,7 +25,7 @@
 // villages can be decided alone and exactly, and the sum is a bound that no programme can
 // exceed. Prices are moved by subgradient steps, then by the ellipsoid method, until the
 // bound is low. What the prices choose is repaired into a programme that fits, improved by
-// exchanges, and the distance to the bound is closed by branch and bound, best bound first,
+// exchanges of one village and of two for two, and the distance to the bound is closed by branch and bound, best bound first,
 // dropping for good each column whose price shows that no better programme holds it. The
 // worst fifth is priced in the same way: its dual is the choice of the scenarios' weights
 // that is worst for the programme (Rockafellar and Uryasev 2000).

@@ -76,7 +76,7 @@ type Rules struct {
 
 // DefaultRules are common practice, no source; a programme sets its own.
 func DefaultRules() Rules {
-	return Rules{WalkM: 500, LeastChance: 0.2, SecondTry: true, SecondPoint: true, Gap: 0.005, Effort: 250}
+	return Rules{WalkM: 500, LeastChance: 0.2, SecondTry: true, SecondPoint: true, Gap: 0.005, Effort: 350}
 }
 
 const (

@@ -166,6 +166,7 @@ func (s *search) heuristics(low *lowered, got *relaxed, d *domain, effort int) {
 		}
 		if x.score() > s.score-0.02*math.Abs(s.score) {
 			s.spent += x.improve(s.dead, effort)
+			s.spent += x.exchangePairs(nearest(got, order))
 		}
 		s.offer(x)
 	}
