@@ -39,7 +39,8 @@ func More(p Problem, have *Programme, sum float64) (*Gain, error) {
 		return nil, err
 	}
 	g := &Gain{Sum: sum, Programme: richer, Difference: Compare(have, richer)}
-	g.Score, g.AtMost = richer.Proof.Score-have.Proof.Score, richer.Proof.Bound-have.Proof.Score
+	g.Score = max(0, richer.Proof.Score-have.Proof.Score) // rounding can carry it below
+	g.AtMost = max(g.Score, richer.Proof.Bound-have.Proof.Score)
 	return g, nil
 }
 

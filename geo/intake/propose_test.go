@@ -199,6 +199,15 @@ func TestProposeLeavesOutDoubts(t *testing.T) {
 	}
 }
 
+// Villages whose names repeat are told apart by name and position: two of one place are two,
+// and one name at one place is one.
+func TestProposeVillagesOfOnePlace(t *testing.T) {
+	m, _ := propose(t, "a.csv", "village,people,lon,lat\nUpper,100,0.1,0.2\nUpper,200,0.5,0.2\nLower,300,0.1,0.2\nFar,10,0.3,0.4\n")
+	if got := m.Tables[0]; got.Kind != "villages" || !slices.Equal(got.Key, []string{"village", "lon", "lat"}) {
+		t.Errorf("%s, key %q", got.Kind, got.Key)
+	}
+}
+
 // Columns by name in three languages, with units, accents, capitals and slips.
 func TestProposeNames(t *testing.T) {
 	m, _ := propose(t,

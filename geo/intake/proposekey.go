@@ -1,5 +1,7 @@
 package intake
 
+import "cmp"
+
 import "waterstrike/geo"
 
 // almost is the share of different texts that makes a key: a few rows may stand twice.
@@ -115,7 +117,8 @@ func (p *proposal) partKey(d *draft) {
 }
 
 // ownKey takes the column named as a key whose texts differ from row to row; where rows
-// of one record repeat it, any column named so; else the position; else the whole row.
+// of one record repeat it, any column named so; else the position, which villages of other
+// names may share; else the whole row.
 func (d *draft) ownKey() {
 	repeats := d.kind == "water-points" || len(d.table.Parts) > 0
 	for _, meant := range []string{"code", "place", "name"} {
@@ -135,6 +138,11 @@ func (d *draft) ownKey() {
 	if at := d.table.Position; at != nil {
 		d.table.Key = []string{at.Lon + at.East, at.Lat + at.North}
 		d.table.NoKey = "whole-row"
+		if name := cmp.Or(d.taken["name"], d.taken["place"]); d.kind == "villages" && name != nil {
+			d.table.Key = append([]string{name.name}, d.table.Key...)
+			d.note("propose.key-name-position", "")
+			return
+		}
 		d.note("propose.key-position", "")
 		return
 	}
