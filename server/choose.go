@@ -65,7 +65,8 @@ func (s *Server) choose(c echo.Context) error {
 		return err
 	}
 	v.Account = &accountView{Account: page, Lang: p.lang, Data: "/choose.json?" + q.Encode()}
-	v.Account.More = []linkView{{Name: p.Say("season.as-table"), Href: "/choose.csv?" + q.Encode() + "&lang=" + p.lang.String()}}
+	spoken := q.Encode() + "&lang=" + p.lang.String()
+	v.Account.More = []linkView{{Name: p.Say("served.as-pdf"), Href: "/choose.pdf?" + spoken}, {Name: p.Say("season.as-table"), Href: "/choose.csv?" + spoken}}
 	v.Choose = &chooseView{Lang: p.lang, Heading: p.Say("season.ask.again"), Form: form}
 	return s.show(c, http.StatusOK, v)
 }
@@ -228,6 +229,15 @@ func (s *Server) chooseCSV(c echo.Context) error {
 	return s.chooseData(c, "text/csv; charset=utf-8", func(l say.Lang, x *season.Season) ([]byte, error) {
 		var out bytes.Buffer
 		err := sheet.SeasonCSV(&out, s.Catalogue, l, x)
+		return out.Bytes(), err
+	})
+}
+
+// choosePDF answers GET /choose.pdf likewise.
+func (s *Server) choosePDF(c echo.Context) error {
+	return s.chooseData(c, "application/pdf", func(l say.Lang, x *season.Season) ([]byte, error) {
+		var out bytes.Buffer
+		err := sheet.SeasonPDF(&out, s.Catalogue, l, x)
 		return out.Bytes(), err
 	})
 }

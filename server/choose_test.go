@@ -78,7 +78,7 @@ func TestChooseIsWorkedOut(t *testing.T) {
 	}
 	close(b.seasons.wait)
 	done := b.within(t, "/choose?lang=en&"+asked, "Where to drill")
-	for _, want := range []string{"Anse Étoile", "/choose.csv?", "Why each village is in or out", "<details", "/advice?at=", "<svg"} {
+	for _, want := range []string{"Anse Étoile", "/choose.csv?", "/choose.pdf?", "Why each village is in or out", "<details", "/advice?at=", "<svg"} {
 		if !strings.Contains(done, want) {
 			t.Errorf("the programme lacks %q", want)
 		}
@@ -90,6 +90,9 @@ func TestChooseIsWorkedOut(t *testing.T) {
 	}
 	if w := b.get("/choose.json?" + asked); w.Code != http.StatusOK || !strings.Contains(w.Body.String(), season.Schema) {
 		t.Errorf("data: %d", w.Code)
+	}
+	if w := b.get("/choose.pdf?lang=fr&" + asked); w.Code != http.StatusOK || !strings.HasPrefix(w.Body.String(), "%PDF-") {
+		t.Errorf("paper: %d, %.60s", w.Code, w.Body)
 	}
 	if w := b.get("/choose.csv?" + asked); w.Code != http.StatusOK || !strings.HasPrefix(w.Body.String(), "village_id,") {
 		t.Errorf("table: %d", w.Code)

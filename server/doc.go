@@ -56,6 +56,7 @@
 //	                   programme; its parameters are the fields of the form
 //	GET  /choose.json  the same as data; 202 with {"asked", "total"} until it is worked out
 //	GET  /choose.csv   the villages as a table, likewise
+//	GET  /choose.pdf   what is chosen, for paper, likewise
 //	POST /choose/stop  ends the work on a season, with the same parameters
 //	GET  /served       what was achieved: standard, on (a day), tested
 //	GET  /served.json  the same as data

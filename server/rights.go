@@ -53,6 +53,7 @@ func (s *Server) table() []route {
 		{get, "/choose", account.Planner, s.choose},
 		{get, "/choose.json", account.Planner, s.chooseJSON},
 		{get, "/choose.csv", account.Planner, s.chooseCSV},
+		{get, "/choose.pdf", account.Planner, s.choosePDF},
 		{post, "/choose/stop", account.Planner, s.stopChoosing},
 		{get, "/served", account.Reader, s.served},
 		{get, "/served.json", account.Reader, s.servedAs(echo.MIMEApplicationJSON, s.servedJSON)},

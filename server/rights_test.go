@@ -57,6 +57,7 @@ POST /bores/:bore/restore     /bores/00000000-0000-4000-8000-000000000001/restor
 GET  /choose                  /choose                  - - - x x
 GET  /choose.json             /choose.json?budget=9&weeks=1 - - - x x
 GET  /choose.csv              /choose.csv?budget=9&weeks=1  - - - x x
+GET  /choose.pdf              /choose.pdf?budget=9&weeks=1  - - - x x
 POST /choose/stop             /choose/stop             - - - x x
 GET  /served                  /served                  - x x x x
 GET  /served.json             /served.json             - x x x x

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"waterstrike/advisor/season"
+	"waterstrike/geo"
 	"waterstrike/ui/draw"
 	"waterstrike/ui/say"
 
@@ -38,9 +39,12 @@ func ServedPDF(w io.Writer, c *say.Catalogue, l say.Lang, a *season.Account) err
 	if err != nil {
 		return err
 	}
-	on := a.Ask.On
-	day := time.Date(on.Year, time.Month(max(on.Month, 1)), max(on.Day, 1), 0, 0, 0, 0, time.UTC)
-	return NewServed(c, l, a).pdf(w, speaker{c, l}, drawings, day)
+	return NewServed(c, l, a).pdf(w, speaker{c, l}, drawings, dayOn(a.Ask.On))
+}
+
+// dayOn is the first day of what a date says.
+func dayOn(on geo.Date) time.Time {
+	return time.Date(on.Year, time.Month(max(on.Month, 1)), max(on.Day, 1), 0, 0, 0, 0, time.UTC)
 }
 
 // WithoutRecords is the account without the list of records at its end.

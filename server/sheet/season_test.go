@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"net/url"
 	"slices"
 	"strconv"
@@ -101,6 +102,21 @@ func TestSeasonSaysWhereItDoesNotKnow(t *testing.T) {
 				t.Errorf("%s: %q is missing in %s", l, want, text)
 			}
 		}
+	}
+}
+
+// The PDF is the same twice, and bears the day of the wishes.
+func TestSeasonOnPaper(t *testing.T) {
+	x := chosen(t)
+	var first, second bytes.Buffer
+	for _, out := range []*bytes.Buffer{&first, &second} {
+		if err := sheet.SeasonPDF(out, catalogue(t), say.PT, x); err != nil {
+			t.Fatal(err)
+		}
+	}
+	on := x.Wishes.On
+	if day := fmt.Sprintf("/CreationDate (D:%04d%02d%02d", on.Year, on.Month, on.Day); !bytes.Equal(first.Bytes(), second.Bytes()) || !strings.Contains(first.String(), day) {
+		t.Errorf("%d and %d bytes, no %s", first.Len(), second.Len(), day)
 	}
 }
 

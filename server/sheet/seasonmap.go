@@ -35,6 +35,24 @@ func SeasonFile(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) err
 	return page.file(w, c, l)
 }
 
+// SeasonPDF writes a season's programme as a PDF for A4: what is chosen and what it comes
+// to. Why every other village is out is left to the screen and the table. The same season
+// gives the same bytes: it bears the day at which needs were counted.
+func SeasonPDF(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) error {
+	where, err := SeasonMap(c, l, x)
+	if err != nil {
+		return geo.Fail(geo.Internal, "sheet.SeasonPDF", geo.Message{}, err)
+	}
+	page := NewSeason(c, l, x)
+	page.Parts = page.Parts[:len(page.Parts)-1]
+	for _, part := range page.Parts {
+		for _, t := range part.Tables {
+			t.leadNowhere()
+		}
+	}
+	return page.pdf(w, speaker{c, l}, []AccountDrawing{{Name: "season-map", Scene: where, part: "chosen"}}, dayOn(x.Wishes.On))
+}
+
 // SeasonMap maps which villages were chosen, by their numbers in the programme, which were
 // left out, and where nobody is in need.
 func SeasonMap(c *say.Catalogue, l say.Lang, x *season.Season) (draw.Scene, error) {
