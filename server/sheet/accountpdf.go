@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -95,7 +96,11 @@ func (t Account) pdf(w io.Writer, s speaker, drawings []AccountDrawing, day time
 	p.list(t.Short)
 	p.list(t.How)
 	for _, part := range t.Parts {
-		p.room(30)
+		begins := 30.0
+		if slices.ContainsFunc(drawings, func(d AccountDrawing) bool { return d.part == part.Key }) {
+			begins = 110 // with its first drawing
+		}
+		p.room(begins)
 		p.Ln(3)
 		p.words(part.Heading, "B", pdfPartPt, pdfHeadingMM)
 		var blocks []pdfBlock
@@ -213,12 +218,14 @@ func heads(t Table) []Cell {
 	return out
 }
 
-// widths shares the column among those of a table by what they hold.
+// widths shares the column among those of a table by what they hold: where that is too
+// much, all that want more than some width get that width.
 func (p *pdfPage) widths(t Table) []float64 {
 	out := p.wanted(t)
-	total := sum(out)
-	for i := range out {
-		out[i] *= p.wide / max(total, p.wide)
+	for most := pdfWidthMM; sum(out) > p.wide && most > p.wide/float64(len(out)); most-- {
+		for i := range out {
+			out[i] = min(out[i], most)
+		}
 	}
 	return out
 }

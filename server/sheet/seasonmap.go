@@ -35,8 +35,8 @@ func SeasonFile(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) err
 	return page.file(w, c, l)
 }
 
-// SeasonPDF writes a season's programme as a PDF for A4: what is chosen and what it comes
-// to. Why every other village is out is left to the screen and the table. The same season
+// SeasonPDF writes a season's programme as a PDF for A4: what is chosen, where, and what it
+// comes to. Other programmes and why villages are out are left to the screen. The same season
 // gives the same bytes: it bears the day at which needs were counted.
 func SeasonPDF(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) error {
 	where, err := SeasonMap(c, l, x)
@@ -44,7 +44,7 @@ func SeasonPDF(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 		return geo.Fail(geo.Internal, "sheet.SeasonPDF", geo.Message{}, err)
 	}
 	page := NewSeason(c, l, x)
-	page.Parts = page.Parts[:len(page.Parts)-1]
+	page.Parts = page.Parts[:2]
 	for _, part := range page.Parts {
 		for _, t := range part.Tables {
 			t.leadNowhere()
