@@ -6,6 +6,9 @@ import "waterstrike/geo"
 // what a success costs elsewhere: less is within what nobody knows.
 const clearly = 0.05
 
+// priced is the chance from which what a success costs in this hole is told.
+const priced = 0.05
+
 // advise turns the outlooks into one thing to do.
 func (p *Pack) advise(l *Log, a *Answer) Advice {
 	use := p.method(l.Method)
@@ -46,6 +49,9 @@ func (p *Pack) advise(l *Log, a *Answer) Advice {
 		out.because("hole.because.refused", 1)
 	}
 	out.because("hole.because.chance", now.Chance)
+	if now.Chance >= priced {
+		out.because("hole.because.here", now.Cost/now.Chance+m.LineCost-p.Costs.Close)
+	}
 	out.because("hole.because.next", p.Costs.Next)
 	return out
 }

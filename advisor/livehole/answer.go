@@ -23,6 +23,7 @@ type Answer struct {
 type Outlook struct {
 	Method  geo.Method `json:"method"`
 	Chance  float64    `json:"chance"`  // that the hole becomes a lasting water point if it goes on as far as the method does
+	Cost    float64    `json:"cost"`    // expected, of drilling as far
 	Ready   float64    `json:"ready"`   // that it does as it stands
 	Gain    float64    `json:"gain"`    // what going on as long as it pays is worth more than stopping now
 	More    [3]More    `json:"more"`    // of 1, 2 and 5 m more
@@ -94,6 +95,7 @@ func (p *Pack) outlookOf(m *Method, h *hole, l *Log, looks []outlook) Outlook {
 	flows := p.drill(m, h, l.Month, looks)
 	value := p.stopping(m, flows, h.cells)
 	out.Chance, out.Gain = value.chance, value.best+p.Costs.Close
+	out.Cost = p.more(m, flows, h.cells, p.Cells).Cost
 	for i, cells := range ahead {
 		out.More[i] = p.more(m, flows, h.cells, cells)
 	}

@@ -82,7 +82,7 @@ func (s holeSpeaker) reason(r livehole.Reason) string {
 	switch r.Code {
 	case "hole.because.refused":
 		return words
-	case "hole.because.gain", "hole.because.next", "hole.because.over":
+	case "hole.because.gain", "hole.because.here", "hole.because.next", "hole.because.over":
 		return words + ": " + s.amount(r.Value)
 	}
 	return words + ": " + s.chance(r.Value)

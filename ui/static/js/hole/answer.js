@@ -128,7 +128,7 @@ function outlook(pack, m, h, log, looks) {
   const flows = drill(pack, m, h, log.month, none ? [] : looks), by = (cells) => more(pack, m, flows, h.cells, cells);
   let best = 0, stopAtM = depthM;
   for (let n = 1, gain; h.cells + n <= pack.cells; n++) if ((gain = by(n).gain) > best) [best, stopAtM] = [gain, depthM + n * cellM];
-  return { method: m.code, chance: by(pack.cells).chance, ready, gain: none ? 0 : stopping(pack, m, flows, h.cells) + pack.costs.close, more: ahead.map(by), stopAtM };
+  return { method: m.code, chance: by(pack.cells).chance, cost: by(pack.cells).cost, ready, gain: none ? 0 : stopping(pack, m, flows, h.cells) + pack.costs.close, more: ahead.map(by), stopAtM };
 }
 // One thing to do, with its reasons.
 function advise(pack, log, methods, water) {
@@ -139,7 +139,7 @@ function advise(pack, log, methods, water) {
   if (now.ready >= pack.goFrom || (tested > 0 && tested >= Math.max(now.gain, gain))) return say("hole.complete", log.method, ["ready", now.ready]);
   if (gain > 0 && gain > now.gain + clearly * next) return say("hole.change", other.method, refused, ["other", other.chance], ["this", now.chance], ["over", gain - now.gain]);
   if (now.gain > 0) return say("hole.go-on", log.method, !water.met && ["water", water.within[1]], ["chance", now.chance], ["gain", now.gain]);
-  return say("hole.close", log.method, refused, ["chance", now.chance], ["next", next]);
+  return say("hole.close", log.method, refused, ["chance", now.chance], now.chance >= 0.05 && ["here", now.cost / now.chance + m.lineCost - close], ["next", next]);
 }
 /** The answer of a pack to a log, both as described in advisor/livehole/fields.md. */
 export function answer(pack, log) {

@@ -43,7 +43,7 @@ const signs = { "hole.go-on": "go", "hole.complete": "go", "hole.change": "care"
 export function advice(pack, { advice: a }, p) {
   const shown = ({ code, value }) => {
     if (code === "hole.because.refused") return el("li", {}, p.say(code));
-    const money = ["gain", "next", "over"].some((name) => code === `hole.because.${name}`);
+    const money = ["gain", "here", "next", "over"].some((name) => code === `hole.because.${name}`);
     return el("li", {}, p.head(code), el("strong", {}, money ? p.amount(value, pack.costs.unit) : p.percent(value)));
   };
   return el("section", { className: `do ${signs[a.code]}` },
