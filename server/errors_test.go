@@ -57,6 +57,7 @@ func TestErrorShape(t *testing.T) {
 		{"season", "GET", "/choose?budget=1&weeks=x", land{}, 400, "season.bad-weeks"},
 		{"season as data", "GET", "/choose.json?budget=x&weeks=1", land{}, 400, "season.bad-number"},
 		{"season as a table", "GET", "/choose.csv?budget=1&weeks=1&floors=x", land{}, 400, "season.bad-floor"},
+		{"season as a PDF", "GET", "/choose.pdf?budget=1&weeks=1&floors=x", land{}, 400, "season.bad-floor"},
 		{"account", "GET", "/served?on=x", land{}, 400, "season.bad-day"},
 		{"account as data", "GET", "/served.json?standard=x", land{}, 404, "season.unknown-standard"},
 		{"account for paper", "GET", "/served.pdf?on=x", land{}, 400, "season.bad-day"},
