@@ -210,15 +210,17 @@ func metresPerDay(of []advisor.Yield, share float64) float64 {
 	return math.Pow(10, lo) * 86400
 }
 
-// columnsOf takes over the mixture. Logs that hardly count are left to the chain.
+// columnsOf takes over the mixture. Logs that hardly count are left to the chain; where none
+// counts their list is empty, never null, which a phone could not go through.
 func (p *Pack) columnsOf(parts advisor.Parts) {
 	total := parts.Layers.Rest
+	p.Logs = []NearLog{}
 	for _, log := range parts.Layers.Logs {
 		if log.Share < leastPart {
 			continue
 		}
 		total += log.Share
-		near := NearLog{Share: log.Share}
+		near := NearLog{Share: log.Share, Runs: [][3]int{}, Odds: [][]int{}}
 		for _, run := range log.Runs {
 			if run.From < p.Cells {
 				near.Runs = append(near.Runs, [3]int{int(run.Class) - 1, run.From, min(run.To, p.Cells)})

@@ -1,6 +1,7 @@
 package livehole_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"math"
@@ -139,6 +140,22 @@ func TestBothFacesSayTheSame(t *testing.T) {
 	// bands of conductivity, half metres and pooled chains.
 	if sum/n > 0.03 || most > 0.1 {
 		t.Errorf("chances differ by %.3f in the mean, by %.3f at most", sum/n, most)
+	}
+}
+
+// Far from every log a pack has none of its own, and says so by an empty list.
+func TestPackFarFromLogs(t *testing.T) {
+	m, _ := maker(t)
+	p, err := m.Make(t.Context(), advisor.Question{At: coord.LonLat{Lon: 3, Lat: 3}, Seed: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := json.Marshal(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Contains(data, []byte(`"logs":[]`)) || bytes.Contains(data, []byte("null")) {
+		t.Errorf("a phone cannot read %s", data)
 	}
 }
 

@@ -54,7 +54,7 @@ function columnsOf(pack) {
     const part = (z - knots[i]) / (knots[i + 1] - knots[i]);
     (by.steps[z] = Array.from({ length: n }, (_, j) => row(pack).map((_, k) => steps[i][j * n + k] * (1 - part) + steps[i + 1][j * n + k] * part))).forEach(scale);
   }
-  const logs = pack.logs.map((log) => {
+  const logs = (pack.logs ?? []).map((log) => {
     const out = { share: log.share, first, steps: by.steps.slice() }, end = log.runs.at(-1)[2];
     log.runs.forEach(([k, from, to], i) => {
       const numbers = log.odds[i].values(), odds = Float64Array.from(pack.naming[k], (q) => (q > 0 ? numbers.next().value : 0));
