@@ -252,10 +252,10 @@ func (j judge) baseRates(sites []coord.LonLat) map[geo.Method]float64 {
 	return base
 }
 
-// An account of the region's own records: hidden bores are in no answer, folds and their
-// order do not matter to the bytes, and it can be stopped.
-func TestRunOnRecords(t *testing.T) {
-	s, err := evidence.Load(t.Context(), evidencetest.Bores(demoland.New(3).Records().Bores))
+// recorded is a base of bores, with the rules that it is asked by.
+func recorded(t *testing.T, bores []geo.Bore) (*evidence.Snapshot, advisor.Rules) {
+	t.Helper()
+	s, err := evidence.Load(t.Context(), evidencetest.Bores(bores))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,6 +263,13 @@ func TestRunOnRecords(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return s, rules
+}
+
+// An account of the region's own records: hidden bores are in no answer, folds and their
+// order do not matter to the bytes, and it can be stopped.
+func TestRunOnRecords(t *testing.T) {
+	s, rules := recorded(t, demoland.New(3).Records().Bores)
 	for _, by := range Splits() {
 		o := DefaultOptions()
 		o.Split, o.Most, o.Folds = by, 100, 2
@@ -315,14 +322,7 @@ func TestRunOnOneSpot(t *testing.T) {
 		}
 		bores[i].Position = first
 	}
-	s, err := evidence.Load(t.Context(), evidencetest.Bores(bores))
-	if err != nil {
-		t.Fatal(err)
-	}
-	rules, err := advisor.DefaultRules()
-	if err != nil {
-		t.Fatal(err)
-	}
+	s, rules := recorded(t, bores)
 	for _, by := range Splits() {
 		o := DefaultOptions()
 		o.Split = by
