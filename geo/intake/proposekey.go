@@ -1,8 +1,10 @@
 package intake
 
-import "cmp"
+import (
+	"cmp"
 
-import "waterstrike/geo"
+	"waterstrike/geo"
+)
 
 // almost is the share of different texts that makes a key: a few rows may stand twice.
 const almost = 0.9

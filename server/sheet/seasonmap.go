@@ -44,7 +44,7 @@ func SeasonPDF(w io.Writer, c *say.Catalogue, l say.Lang, x *season.Season) erro
 		return geo.Fail(geo.Internal, "sheet.SeasonPDF", geo.Message{}, err)
 	}
 	page := NewSeason(c, l, x)
-	page.Parts = page.Parts[:2]
+	page.Parts = page.Parts[:2] // villages and spots; weeks and districts
 	for _, part := range page.Parts {
 		for _, t := range part.Tables {
 			t.leadNowhere()

@@ -1,7 +1,7 @@
 // The answer beside an open hole: the dynamic program over depth, the best time to stop,
 // what to do; the same, line by line, as advisor/livehole in the office.
 import { ahead, atLeastTwo, binOf, bodyAt, cellM, cut, enoughAt, gives, looksOf, middleM, minutesOf, roofOf, sum, together, waterAhead, within } from "./ground.js";
-const oneCell = 1, leastWeight = 1e-6, clearly = 0.05, nearby = 4;
+const oneCell = 1, leastWeight = 1e-6, clearly = 0.05, priced = 0.05, nearby = 4;
 // Numbers the states of a method's way down, in blocks of bins; states know their blocks that hold anything.
 function groundOf(pack, m) {
   const g = { main: -1, crossed: 0, class: [], begins: [0], first: [], count: [] };
@@ -139,7 +139,7 @@ function advise(pack, log, methods, water) {
   if (now.ready >= pack.goFrom || (tested > 0 && tested >= Math.max(now.gain, gain))) return say("hole.complete", log.method, ["ready", now.ready]);
   if (gain > 0 && gain > now.gain + clearly * next) return say("hole.change", other.method, refused, ["other", other.chance], ["this", now.chance], ["over", gain - now.gain]);
   if (now.gain > 0) return say("hole.go-on", log.method, !water.met && ["water", water.within[1]], ["chance", now.chance], ["gain", now.gain]);
-  return say("hole.close", log.method, refused, ["chance", now.chance], now.chance >= 0.05 && ["here", now.cost / now.chance + m.lineCost - close], ["next", next]);
+  return say("hole.close", log.method, refused, ["chance", now.chance], now.chance >= priced && ["here", now.cost / now.chance + m.lineCost - close], ["next", next]);
 }
 /** The answer of a pack to a log, both as described in advisor/livehole/fields.md. */
 export function answer(pack, log) {
