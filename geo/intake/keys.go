@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"reflect"
@@ -41,7 +42,7 @@ func unknownInObject(path string, object map[string]any, t reflect.Type) error {
 			return nil
 		case !known:
 			names := strings.Join(slices.Sorted(maps.Keys(fields)), ", ")
-			return fmt.Errorf("%s: no key %q here; allowed: %s", path, key, names)
+			return fmt.Errorf("%s: no key %q here; allowed: %s", cmp.Or(path, "outermost object"), key, names)
 		}
 		if err := unknownKeys(join(path, key), object[key], next); err != nil {
 			return err
