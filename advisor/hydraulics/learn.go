@@ -50,15 +50,9 @@ type Conductivities struct {
 	learnt map[Material]learnt
 	mixed  int
 	odd    int
+	limit  float64 // share of reported yields that are all that their wells could give
 	alike  [kins]Alike
 	here   [kins]here // at one place; the zero value is the region
-}
-
-// learnt is what is known of a material: the mean of log10 K over the region and the
-// variance of its layers around it.
-type learnt struct {
-	n               int
-	mean, sd, layer float64
 }
 
 // Mixed returns how many tests taught nothing because no one material gave most of their
@@ -72,13 +66,6 @@ func (c *Conductivities) AtOdds() int { return c.odd }
 // oddSD is how many standard deviations from its prior a measured K is at odds with its
 // material; common practice, no source.
 const oddSD = 3
-
-// The prior variance of log10 K is half between regions and half between the layers of one
-// region. How much layers differ is itself known to about a third. Common practice, no source.
-const (
-	betweenRegions = 0.5
-	layerDoubt     = 0.35 // standard deviation of the logarithm of the layers' spread
-)
 
 // mostly is the share of the expected transmissivity that one material must have for a
 // record to be one of it: the rest then is under a tenth of a decade. Common practice, no
@@ -94,7 +81,9 @@ const mostly = 0.8
 // with b and share the thickness and the share, by the priors, of the one material that
 // gives most of the water: measured with its standard error, or known to be no less or no
 // more, as its [Saying] has it. One in ten is taken to say nothing. Mean and spread are
-// weighed on a grid.
+// weighed on a grid. How many of the reported yields are all that their wells could give is
+// weighed with them, one share for the region: where crews bail a well out they spread evenly
+// about the ground's, where a pump takes what it takes they lie below it.
 //
 //   - Shapes: any number of records; their order does not matter but for rounding.
 //   - Units: as [Estimate] and [Interval].
@@ -109,7 +98,7 @@ const mostly = 0.8
 //     TestLearnFromYields, TestLearnMixed, TestLearnAtOdds, TestLearnFromTheLand, ExampleLearn.
 func Learn(tests []Tested) (*Conductivities, error) {
 	c := &Conductivities{learnt: map[Material]learnt{}}
-	said := map[Material][]says{}
+	var said saidOf
 	for _, t := range tests {
 		m, s, share, err := t.ofOne()
 		switch {
@@ -120,11 +109,12 @@ func Learn(tests []Tested) (*Conductivities, error) {
 		case s.atOdds(m.prior()):
 			c.odd++
 		default:
-			said[m] = append(said[m], s)
+			said.add(m, s)
 		}
 	}
-	for m, all := range said {
-		c.learnt[m] = learn(m.prior(), all)
+	c.limit = said.limit()
+	for _, of := range said {
+		c.learnt[of.Material], _ = of.learn(c.limit)
 	}
 	return c, nil
 }
@@ -139,7 +129,7 @@ func (t Tested) ofOne() (m Material, s says, share float64, err error) {
 	if err != nil || share < mostly {
 		return m, s, share, err
 	}
-	return m, says{t.How, math.Log10(t.T.Value * share / thick / secondsPerDay), t.T.Decades}, share, nil
+	return m, says{how: t.How, log10: math.Log10(t.T.Value * share / thick / secondsPerDay), decades: t.T.Decades}, share, nil
 }
 
 // atOdds reports a measurement that cannot be of its material.
@@ -147,48 +137,6 @@ func (s says) atOdds(prior soil.Conductivity) bool {
 	off := s.log10 - prior.Log10MPerS
 	far := math.Abs(off) > oddSD*math.Hypot(prior.SDDecades, s.decades)
 	return far && (s.how == Measured || (off > 0) == (s.how == AtLeast || s.how == Reported))
-}
-
-// The grid of mean and spread, in standard deviations of their priors.
-const (
-	gridMeans   = 49
-	gridSpreads = 9
-	gridTo      = 4.0 // of means
-	spreadTo    = 2.0
-)
-
-// learn weighs means and spreads of one material by all records of it.
-func learn(prior soil.Conductivity, all []says) learnt {
-	sd := prior.SDDecades * math.Sqrt(betweenRegions)
-	layer := (1 - betweenRegions) * prior.SDDecades * prior.SDDecades
-	var means, layers mixed
-	var logs [gridSpreads][gridMeans]float64
-	most := math.Inf(-1)
-	each := func(fn func(i, j int, mean, variance, priorLog float64)) {
-		for i := range logs {
-			zs := spreadTo * (2*float64(i)/(gridSpreads-1) - 1)
-			for j := range logs[i] {
-				zm := gridTo * (2*float64(j)/(gridMeans-1) - 1)
-				fn(i, j, prior.Log10MPerS+zm*sd, layer*math.Exp(2*layerDoubt*(zs-layerDoubt)), -(zs*zs+zm*zm)/2)
-			}
-		}
-	}
-	each(func(i, j int, mean, variance, priorLog float64) {
-		logs[i][j] = priorLog
-		for _, s := range all {
-			likely, _, _ := s.moments(mean, variance)
-			logs[i][j] += math.Log(likely)
-		}
-		most = max(most, logs[i][j])
-	})
-	each(func(i, j int, mean, variance, _ float64) {
-		w := math.Exp(logs[i][j] - most)
-		means.add(w, mean, 0)
-		layers.add(w, variance, 0)
-	})
-	_, mean, variance := means.moments()
-	_, layer, _ = layers.moments()
-	return learnt{len(all), mean, math.Sqrt(variance), layer}
 }
 
 // main returns the material that by the priors gives most of the water, its thickness and

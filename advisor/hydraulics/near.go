@@ -61,6 +61,7 @@ func (c *Conductivities) offOf(p Placed) (o off, ok bool) {
 		return o, false
 	}
 	x := c.ofRegion(m)
+	s.limit = c.limit
 	_, mean, left := s.moments(x.mean, x.layer)
 	if left > 0.98*x.layer {
 		return o, false

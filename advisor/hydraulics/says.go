@@ -17,15 +17,19 @@ const (
 const (
 	wrongly  = 0.1 // share of records that say nothing of their well: mixed up, misread, clogged
 	openOver = 6.0 // decades over which such a record may lie
-	atLimit  = 0.5 // share of reported yields that are all that the well could give
-	takenOf  = 1.5 // decades over which what a pump takes lies below that
+	takenOf  = 1.5 // decades over which what a pump takes lies below what the well could give
 )
+
+// limits are what is tried of the share of reported yields that are all that their wells could
+// give. Before any is read each is as likely: half of them.
+var limits = [...]float64{0.1, 0.3, 0.5, 0.7, 0.9}
 
 // says is what one record says of log10 K of a layer.
 type says struct {
 	how     Saying
 	log10   float64
 	decades float64 // its standard error
+	limit   float64 // of a reported yield: how likely it is all that there was
 }
 
 // moments are how likely a record is where log10 K is Normal, and the mean and the variance
@@ -59,8 +63,8 @@ func (s says) moments(mean, variance float64) (likely, after, left float64) {
 	case AtMost:
 		beyond(1, -1)
 	case Reported:
-		near(atLimit)
-		beyond(1-atLimit, 1)
+		near(s.limit)
+		beyond(1-s.limit, 1)
 	}
 	return m.moments()
 }

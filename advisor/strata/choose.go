@@ -4,8 +4,6 @@ import (
 	"context"
 	"math"
 	"slices"
-
-	"waterstrike/geo/soil"
 )
 
 // What the held-out logs choose from. Where several do as well the first is taken: the
@@ -20,58 +18,9 @@ var (
 	spots     = [...]float64{30, 0} // 0 where bores of one spot disagree, such as those set on their village
 )
 
-// heldOut is how many logs are held out at most: enough to tell the choices apart.
-const heldOut = 200
-
 // noDifference is how much worse a longer range may score, in nats per cell: where all logs
 // are alike every range does, and a far log is as good as a near one.
 const noDifference = 2e-4
-
-// trial is a log that is held out, with those that speak in its stead.
-type trial struct {
-	cells []soil.Class
-	*around
-	alone bool // those close to it were hidden
-}
-
-// trials holds out logs, every other one together with those that stand close to it: a
-// point without a bore is farther from the next one than a bore is.
-func (m *Model) trials(logs []Log, described int, near Neighbours) (out []trial) {
-	stride, passed := max(1, described/heldOut), 0
-	hide := hidden(logs, stride, near)
-	for i, log := range logs {
-		if !log.Described() {
-			continue
-		}
-		if passed++; (passed-1)%stride > 0 {
-			continue
-		}
-		beyond := hide[len(out)%len(hide)]
-		out = append(out, trial{log.cells()[:log.last()+1], m.aroundLeaves(near(i, beyond), m.follows.without(i, log.Setting)), beyond > 0})
-	}
-	return out
-}
-
-// hidden returns the distances within which bores are hidden, in turn: none, and the usual
-// distances of the 4th and of the 8th neighbour.
-func hidden(logs []Log, stride int, near Neighbours) [3]float64 {
-	var fourth, eighth []float64
-	for i := 0; i < len(logs); i += stride {
-		if around := near(i, 0); len(around) >= 8 {
-			fourth = append(fourth, around[3].DistanceM)
-			eighth = append(eighth, around[7].DistanceM)
-		}
-	}
-	return [3]float64{0, median(fourth), median(eighth)}
-}
-
-func median(values []float64) float64 {
-	if len(values) == 0 {
-		return 0
-	}
-	slices.Sort(values)
-	return values[len(values)/2]
-}
 
 func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neighbours) Report {
 	trials := m.trials(logs, described, near)
@@ -97,9 +46,6 @@ func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neig
 	report.Apart, report.NearM, report.Rest, report.Spot = m.apart, m.nearM, m.rest, m.spot
 	return report
 }
-
-// score is the loss of having said p for what was found, floored as every log score here.
-func score(p float64) float64 { return -math.Log(max(p, 1e-4)) }
 
 // chooseChain chooses how the local chain is counted, by the logs that stand alone: beside
 // another log it has little to say. Range and setting are chosen together, then for every
@@ -197,28 +143,6 @@ func apartIn(a, b []byDepth, d int) (off, luck float64) {
 		square += x * x
 	}
 	return off, math.Sqrt(max(square-off*off/float64(max(len(a), 1)), 0))
-}
-
-// settled reports that the settings around a log are known.
-func (t trial) settled() bool {
-	return slices.ContainsFunc(t.apart, func(a float64) bool { return a > 0 })
-}
-
-// byDepth is the score in each range of depth.
-func (t trial) byDepth(odds []row) (sum byDepth) {
-	for z, class := range t.cells {
-		if known(class) {
-			sum[rangeOf(z)] += score(dot(odds[z][:], heard[class][:]))
-		}
-	}
-	return sum
-}
-
-func (t trial) score(odds []row) (sum float64) {
-	for _, p := range t.found(odds) {
-		sum += score(p)
-	}
-	return sum
 }
 
 // firstBest returns the place of the first score that is as good as the best.

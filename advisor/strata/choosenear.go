@@ -2,8 +2,6 @@ package strata
 
 import (
 	"context"
-
-	"waterstrike/geo/soil"
 )
 
 // chooseNear chooses which logs are taken as they are, and returns the score.
@@ -55,27 +53,6 @@ func (m *Model) nearChoices() (out []choice) {
 					out = append(out, c)
 				}
 			}
-		}
-	}
-	return out
-}
-
-// heard is how likely ground of each class is called by a name: a log that is held out
-// holds names.
-var heard = func() (out [soil.Count + 1]row) {
-	for k, class := range soil.Known() {
-		for name, p := range meant(class) {
-			out[name+1][k] = p
-		}
-	}
-	return out
-}()
-
-// found returns the odds given to what was found, for every described cell.
-func (t trial) found(odds []row) (out []float64) {
-	for z, class := range t.cells {
-		if known(class) {
-			out = append(out, dot(odds[z][:], heard[class][:]))
 		}
 	}
 	return out

@@ -301,7 +301,7 @@ func TestDrawsHaveTheOdds(t *testing.T) {
 // Columns that are drawn together are closer to the odds (in the square, by two fifths) than those drawn
 // one by one.
 func TestDrawsAreEven(t *testing.T) {
-	logs, x := twoSides(40)
+	logs, x := twoSides(60)
 	m, _ := fit(t, logs, x)
 	s := at(m, logs, x, 9500)
 	const n, times = 16, 200

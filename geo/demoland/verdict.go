@@ -2,6 +2,7 @@ package demoland
 
 import (
 	"math"
+	"slices"
 
 	"waterstrike/geo/coord"
 	"waterstrike/geo/soil"
@@ -17,6 +18,7 @@ type Rules struct {
 	Efficiency   float64 // share of the drawdown that the ground itself causes
 	ScreenM      float64 // longest screen
 	LeastOpenM   float64 // least length of screen opposite ground that gives water
+	PartingM     float64 // thickness of tight ground that keeps two waters apart: no pack joins them
 	AboveScreenM float64 // seal, clay and pack that must fit over the screen
 	SumpM        float64 // plugged pipe below it
 	CoverM       float64 // water that must stay over the intake, at the screen's foot
@@ -25,12 +27,13 @@ type Rules struct {
 
 // HandPump returns the usual rules for a method: 0.25 L/s for 8 hours, up to 6 m of
 // screen below 3 m of seal, 0.5 m of clay and 0.6 m of pack, 1 m of water over the intake at the
-// low of the worst year in ten. Storage and efficiency are common practice, no source;
+// low of the worst year in ten, in one water: half a metre of tight ground parts two. Storage,
+// efficiency and parting are common practice, no source;
 // the rest from memory of the RWSN code of practice (2010) and common practice.
 func HandPump(limits Limits, holeMM float64) Rules {
 	return Rules{
 		Limits: limits, HoleMM: holeMM, YieldLPS: 0.25, Hours: 8, Storage: 0.05, Efficiency: 0.75,
-		ScreenM: 6, LeastOpenM: 1, AboveScreenM: 4.1, SumpM: 0.5, CoverM: 1,
+		ScreenM: 6, LeastOpenM: 1, PartingM: 0.5, AboveScreenM: 4.1, SumpM: 0.5, CoverM: 1,
 	}
 }
 
@@ -121,7 +124,7 @@ func (r Rules) screen(c Column, bottomM float64) (topM, baseM float64, ok bool) 
 	roof, floor := max(c.DesignLowM, r.AboveScreenM), bottomM-r.SumpM
 	best := 0.0
 	for base := floor; base-r.LeastOpenM >= roof; base -= searchM {
-		top := max(roof, base-r.ScreenM)
+		top := r.inOneWater(c, max(roof, base-r.ScreenM), base)
 		t, open := c.opened(top, base)
 		if open < r.LeastOpenM {
 			continue
@@ -131,6 +134,29 @@ func (r Rules) screen(c Column, bottomM float64) (topM, baseM float64, ok bool) 
 		}
 	}
 	return topM, baseM, ok
+}
+
+// inOneWater returns the top of a screen over a base that keeps to one water: no higher than
+// the lowest parting between ground that gives some.
+func (r Rules) inOneWater(c Column, topM, baseM float64) float64 {
+	gave, tightM, underM := false, 0.0, 0.0
+	for _, l := range slices.Backward(c.Layers) {
+		switch {
+		case l.TopM >= baseM:
+		case l.BaseM <= topM:
+			return topM
+		case !l.GivesWater():
+			if tightM == 0 {
+				underM = l.BaseM
+			}
+			tightM += l.BaseM - l.TopM
+		case gave && tightM >= r.PartingM:
+			return underM
+		default:
+			gave, tightM = true, 0
+		}
+	}
+	return topM
 }
 
 // opened returns the transmissivity in m²/s of the ground worth screening between two
