@@ -59,13 +59,14 @@ func (p *Place) Level() (s level.Statement, ok bool, err error) {
 	return *water, true, nil
 }
 
-// Layers states the layers alone; ok is false where there is too little evidence for them.
+// Layers states the layers alone, as a crew would name them; ok is false where there is too
+// little evidence for them.
 func (p *Place) Layers() (odds strata.Odds, ok bool) {
 	x := p.layers()
 	if x == nil {
 		return odds, false
 	}
-	return x.Odds, true
+	return x.Named(), true
 }
 
 // Advise answers a question about this place, wherever the question says it is.

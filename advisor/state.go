@@ -28,15 +28,16 @@ func waterOf(s *level.Statement, near gathered) *Water {
 	return w
 }
 
-// layersOf states the layers at a point.
+// layersOf states the layers at a point as a crew would name them.
 func (out *Advice) layersOf(x *strata.Statement) {
-	for _, l := range x.Odds.Layers() {
+	named := x.Named()
+	for _, l := range named.Layers() {
 		out.Layers = append(out.Layers, Layer(l))
 	}
 	known := soil.Known()
 	out.Odds = &OddsColumn{CellM: strata.CellM, Classes: known[:]}
-	for i := range x.Odds {
-		out.Odds.Odds = append(out.Odds.Odds, slices.Clone(x.Odds[i][:]))
+	for i := range named {
+		out.Odds.Odds = append(out.Odds.Odds, slices.Clone(named[i][:]))
 	}
 }
 

@@ -37,7 +37,7 @@ func (m *Model) choose(ctx context.Context, logs []Log, described int, near Neig
 	m.chooseChain(ctx, trials, cells)
 	report.LogScore = m.chooseNear(ctx, trials, cells) / cells
 	m.chooseSharp(ctx, trials)
-	report.Sharp = m.sharp
+	report.Sharp, report.Named = m.sharp, m.namedBy
 	report.Profile /= cells
 	report.RangeM, report.Regional = m.rangeM, m.regional[:]
 	for _, cells := range m.sigma {

@@ -47,6 +47,7 @@ type Report struct {
 	NearM    float64   `json:"nearM"`    // range of the logs that are taken as they are
 	Rest     float64   `json:"rest"`     // weight of the local chain beside them, in logs at distance 0
 	Sharp    float64   `json:"sharp"`    // power of the odds that columns are weighed by
+	Named    float64   `json:"named"`    // the same for the odds of what a crew would call a cell
 	Spot     float64   `json:"spot"`     // weight of a log of the very spot, as a multiple of all else
 	LogScore float64   `json:"logScore"` // held-out, nats per cell, at the choice
 	Profile  float64   `json:"profile"`  // the same for the regional profile alone

@@ -17,6 +17,7 @@ type choice struct {
 	nearM     float64 // range of the logs that are taken as they are
 	rest      float64 // weight of the local chain beside them, in logs at distance 0
 	sharp     float64 // power of the odds that columns are weighed by
+	namedBy   float64 // the same for the odds of what a crew would call a cell
 	spot      float64 // weight of a log of this very spot, as a multiple of all else
 }
 

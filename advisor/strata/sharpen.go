@@ -44,9 +44,34 @@ func (s *Statement) sharpen(power float64) {
 	s.Shares, s.Regional = heard, regional
 }
 
-// chooseSharp chooses the power by the held-out logs that stand alone.
+// sharper is a copy of the statement, sharpened.
+func (s *Statement) sharper(power float64) *Statement {
+	out := *s
+	out.parts = slices.Clone(s.parts)
+	out.sharpen(power)
+	return &out
+}
+
+// Named returns, for every cell, the odds of what a crew would call it: what a log at the
+// point will hold. [Statement.Odds] are those of the ground, in which bores are tried: a crew
+// that misnames a layer parts it from its column, so that cells by themselves are told best
+// by odds that are less sharp than the columns are.
+//
+//   - Units: odds of [0,1], each row adding up to 1.
+//   - Domain: of a hole under way, whose crew has named its own layers, they are the odds.
+//   - Source: as [Model.At], with a power of its own.
+//   - Checked by: TestNamedIsLessSharp.
+func (s *Statement) Named() Odds {
+	if s.blunt == nil {
+		return s.Odds
+	}
+	return s.blunt.sharper(s.namedBy).Odds
+}
+
+// chooseSharp chooses the powers by the held-out logs that stand alone: of columns, by whole
+// layers, and of names, by cells.
 func (m *Model) chooseSharp(ctx context.Context, trials []trial) {
-	scores := make([]float64, len(sharps))
+	columns, names := make([]float64, len(sharps)), make([]float64, len(sharps))
 	for _, t := range trials {
 		if ctx.Err() != nil {
 			return
@@ -56,11 +81,12 @@ func (m *Model) chooseSharp(ctx context.Context, trials []trial) {
 		}
 		blunt := m.state(t.around, Cells) // all of them: the power works through every cell
 		for i, power := range sharps {
-			s := *blunt
-			s.parts = slices.Clone(blunt.parts)
-			s.sharpen(power)
-			scores[i] += t.score(s.Odds[:len(t.cells)])
+			odds := blunt.sharper(power).Odds[:len(t.cells)]
+			columns[i] += t.score(odds)
+			for _, p := range t.found(odds) {
+				names[i] += score(p)
+			}
 		}
 	}
-	m.sharp = sharps[firstBest(scores, 0)]
+	m.sharp, m.namedBy = sharps[firstBest(columns, 0)], sharps[firstBest(names, 0)]
 }

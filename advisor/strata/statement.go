@@ -7,7 +7,9 @@ type Statement struct {
 	Regional float64   // share of the region as a whole; with Shares it adds up to 1
 	Logs     float64   // how much is known, in logs standing at the point
 	parts    []part
-	split    []float64 // how the logs share what the local chain says
+	split    []float64  // how the logs share what the local chain says
+	blunt    *Statement // as it was before it was sharpened
+	namedBy  float64    // by how much it is sharpened for names
 }
 
 // part is one chain of the mixture.
@@ -39,8 +41,9 @@ const rest = -1
 //   - Checked by: TestOddsAddUpToOne, TestFarFromLogsIsTheProfile, TestBesideALogIsThatLog, TestAtABoreIsItsLog,
 //     BenchmarkAt.
 func (m *Model) At(near []Near, here Setting) *Statement {
-	s := m.state(m.around(near, here), Cells)
-	s.sharpen(m.sharp)
+	blunt := m.state(m.around(near, here), Cells)
+	s := blunt.sharper(m.sharp)
+	s.blunt, s.namedBy = blunt, m.namedBy
 	return s
 }
 
