@@ -125,6 +125,33 @@ func better(t *testing.T, where string, a Account) {
 			}
 		}
 	}
+	abstains(t, where, a.Outcome)
+}
+
+// abstains fails where leaving out the least sure answers is no better than leaving out those
+// far from any bore; on many regions also where answers that the advisor holds for enough are
+// the worse ones, or where chances are too bold or too timid.
+func abstains(t *testing.T, where string, o *OutcomeAccount) {
+	t.Helper()
+	said, width, distance := "", 0.0, 0.0
+	for _, x := range o.Abstaining {
+		said += fmt.Sprintf(" %.0f %% %.4f %.4f", 100*x.Answered, x.ByWidth, x.ByDistance)
+		width, distance = width+x.ByWidth, distance+x.ByDistance
+	}
+	enough, split := o.Answered.Get()
+	t.Logf("%s, answered and Brier score by width and by distance:%s; enough %.4f, the rest %.4f", where, said, enough.Brier, enough.Rest)
+	if width >= distance {
+		t.Errorf("%s: abstaining by distance is better: %.4f by width, %.4f by distance", where, width/10, distance/10)
+	}
+	if seeds, _ := extent(); seeds < 10 {
+		return // what follows needs more sites than a usual run has
+	}
+	if split && enough.Brier >= enough.Rest {
+		t.Errorf("%s: enough evidence scores %.4f, too little %.4f", where, enough.Brier, enough.Rest)
+	}
+	if slope, ok := o.Slope.Get(); !ok || slope.Mid < 0.9 || slope.Mid > 1.1 {
+		t.Errorf("%s: the slope of the chance is %.3f: too bold below 0.9, timid above 1.1", where, slope.Mid)
+	}
 }
 
 // truths makes the cases of one region, at village-like and at random sites.
