@@ -47,8 +47,11 @@ func fit(ctx context.Context, s *evidence.Snapshot, rules Rules) (*fits, error) 
 		return nil, err
 	}
 	var err error
-	f.k, err = conductivities(s)
-	return f, err
+	if f.k, err = conductivities(s); err != nil {
+		return nil, err
+	}
+	f.report.Ground = f.k.Report()
+	return f, nil
 }
 
 func (f *fits) fitLevel(ctx context.Context, s *evidence.Snapshot, season geo.Opt[level.Season]) error {

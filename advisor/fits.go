@@ -1,6 +1,7 @@
 package advisor
 
 import (
+	"waterstrike/advisor/hydraulics"
 	"waterstrike/advisor/level"
 	"waterstrike/advisor/strata"
 	"waterstrike/geo"
@@ -18,6 +19,7 @@ type Fits struct {
 	Kinds    Kinds                  `json:"kinds"`
 	Level    geo.Opt[level.Report]  `json:"level"`  // missing where there are too few readings
 	Strata   geo.Opt[strata.Report] `json:"strata"` // missing where there are too few logs
+	Ground   hydraulics.Report      `json:"ground"` // how open it is
 }
 
 // Kinds counts the bores behind a fit by what they say of the level. Beyond some number a

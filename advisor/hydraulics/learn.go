@@ -51,6 +51,7 @@ type Conductivities struct {
 	mixed  int
 	odd    int
 	limit  float64 // share of reported yields that are all that their wells could give
+	yields int     // how many told it
 	alike  [kins]Alike
 	here   [kins]here // at one place; the zero value is the region
 }
@@ -112,7 +113,7 @@ func Learn(tests []Tested) (*Conductivities, error) {
 			said.add(m, s)
 		}
 	}
-	c.limit = said.limit()
+	c.limit, c.yields = said.limit(), said.yields()
 	for _, of := range said {
 		c.learnt[of.Material], _ = of.learn(c.limit)
 	}

@@ -300,3 +300,41 @@ func ExampleLearn() {
 	// before: 45 m/d, ± 0.50 decades
 	// after 3 tests: 7 m/d, ± 0.44 decades
 }
+
+// What was learnt is told in one order, with the range of most layers and how reported yields
+// were read: all of them spread about their ground's, or all of them far below it.
+func TestReportOfRecords(t *testing.T) {
+	if r := (must[*hydraulics.Conductivities](t)(hydraulics.Learn(nil))).Report(); len(r.Materials) != 0 || r.Yields != 0 {
+		t.Errorf("without records: %+v", r)
+	}
+	sand, rock := material(soil.Sand, soil.Coarse), material(soil.WeatheredRock, soil.GradeUnknown)
+	rng := rand.New(rand.NewPCG(5, 6))
+	records := func(pump float64) (out []hydraulics.Tested) {
+		for i := range 80 {
+			m, k := rock, 0.5
+			if i%2 == 0 {
+				m, k = sand, 44.7
+			}
+			r := testOf(3*k*math.Pow(10, 0.3*rng.NormFloat64()-pump*rng.Float64()), 0.1, m, 3)
+			r.How = hydraulics.Reported
+			out = append(out, r)
+			r.How = hydraulics.Measured // tests say where the ground lies
+			r.T.Value = 3 * k * math.Pow(10, 0.3*rng.NormFloat64())
+			out = append(out, r)
+		}
+		return out
+	}
+	all := must[*hydraulics.Conductivities](t)(hydraulics.Learn(records(0))).Report()
+	taken := must[*hydraulics.Conductivities](t)(hydraulics.Learn(records(1.5))).Report()
+	if all.Yields != 80 || all.AtLimit < 0.7 || taken.AtLimit > 0.4 {
+		t.Errorf("%d yields, %.2f of them at the limit, where a pump took less %.2f", all.Yields, all.AtLimit, taken.AtLimit)
+	}
+	if len(all.Materials) != 2 || all.Materials[0].Class != soil.Sand || all.Materials[1].Class != soil.WeatheredRock {
+		t.Fatalf("%+v", all.Materials)
+	}
+	for _, m := range all.Materials {
+		if !(m.Lo < m.MPerDay && m.MPerDay < m.Hi) || math.Abs(math.Log10(m.Hi/m.Lo)-2*1.28155*0.3) > 0.2 {
+			t.Errorf("%+v: not 80 %% of layers that differ by 0.3 decades", m)
+		}
+	}
+}

@@ -63,6 +63,18 @@ const (
 	spreadTo    = 2.0
 )
 
+// yields counts the reported yields.
+func (x saidOf) yields() (n int) {
+	for _, of := range x {
+		for _, s := range of.all {
+			if s.how == Reported {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // learn weighs means and spreads of the material by all records of it, of whose yields a share
 // is taken for all that there was; and tells the logarithm of how likely they are.
 func (x materialSays) learn(limit float64) (l learnt, likely float64) {

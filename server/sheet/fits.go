@@ -37,6 +37,7 @@ func NewFits(c *say.Catalogue, l say.Lang, f advisor.Fits) Account {
 	if r, ok := f.Strata.Get(); ok {
 		out.Parts = append(out.Parts, AccountPart{Heading: s.Say("trust.heading.layers"), Tables: []Table{s.strataFit(r)}, Key: "strata"})
 	}
+	out.Parts = append(out.Parts, AccountPart{Heading: s.Say("fit.heading.ground"), Tables: []Table{s.groundFit(f.Ground)}, Key: "ground"})
 	return out
 }
 
