@@ -96,7 +96,8 @@ const mostly = 0.8
 //   - Source: Bayes' rule, any textbook; the prior is [soil.ConductivityOf]. Censored records
 //     as Tobin (1958).
 //   - Checked by: TestLearnWithoutTests, TestLearnAgainstDraws, TestLearnFindsTheRegion,
-//     TestLearnFromYields, TestLearnMixed, TestLearnAtOdds, TestLearnFromTheLand, ExampleLearn.
+//     TestLearnFromYields, TestLearnMixed, TestLearnAtOdds, TestLearnFromTheLand,
+//     TestReportOfRecords, ExampleLearn.
 func Learn(tests []Tested) (*Conductivities, error) {
 	c := &Conductivities{learnt: map[Material]learnt{}}
 	var said saidOf

@@ -304,7 +304,7 @@ func ExampleLearn() {
 // What was learnt is told in one order, with the range of most layers and how reported yields
 // were read: all of them spread about their ground's, or all of them far below it.
 func TestReportOfRecords(t *testing.T) {
-	if r := (must[*hydraulics.Conductivities](t)(hydraulics.Learn(nil))).Report(); len(r.Materials) != 0 || r.Yields != 0 {
+	if r := must[*hydraulics.Conductivities](t)(hydraulics.Learn(nil)).Report(); len(r.Materials) != 0 || r.Yields != 0 {
 		t.Errorf("without records: %+v", r)
 	}
 	sand, rock := material(soil.Sand, soil.Coarse), material(soil.WeatheredRock, soil.GradeUnknown)

@@ -55,14 +55,6 @@ func (x saidOf) limit() float64 {
 	return sum / total
 }
 
-// The grid of mean and spread, in standard deviations of their priors.
-const (
-	gridMeans   = 49
-	gridSpreads = 9
-	gridTo      = 4.0 // of means
-	spreadTo    = 2.0
-)
-
 // yields counts the reported yields.
 func (x saidOf) yields() (n int) {
 	for _, of := range x {
@@ -74,6 +66,14 @@ func (x saidOf) yields() (n int) {
 	}
 	return n
 }
+
+// The grid of mean and spread, in standard deviations of their priors.
+const (
+	gridMeans   = 49
+	gridSpreads = 9
+	gridTo      = 4.0 // of means
+	spreadTo    = 2.0
+)
 
 // learn weighs means and spreads of the material by all records of it, of whose yields a share
 // is taken for all that there was; and tells the logarithm of how likely they are.

@@ -23,7 +23,7 @@ func (d *drilled) notes(w Well) []geo.Message {
 	add(d.confined(w) && rises >= 0, "well.note.confined", metres("level", rises), comesIn)
 	add(d.confined(w) && rises < 0, "well.note.confined-flows", comesIn)
 	add(d.wetReachM() < w.BottomM-cellM, "well.note.dry-season-only", metres("depth", d.wetReachM()))
-	add(w.PumpingM > w.ScreenM[0], "well.note.pumped-into-screen", metres("level", w.PumpingM), metres("from", w.ScreenM[0]))
+	add(tenth(w.PumpingM) > tenth(w.ScreenM[0]), "well.note.pumped-into-screen", metres("level", w.PumpingM), metres("from", w.ScreenM[0]))
 	atFoot := w.IntakeM > w.ScreenM[0]
 	add(atFoot && w.BottomM-w.ScreenM[1] < d.Rules.Screen.SumpLong.Value-slackM, "well.note.intake-at-slots", metres("depth", w.IntakeM))
 	add(!atFoot && w.IntakeM-w.PumpingM < y.CoverBest.Value-slackM, "well.note.little-cover", metres("length", w.IntakeM-w.PumpingM))
