@@ -1,7 +1,6 @@
 package server
 
 import (
-	"errors"
 	"net/url"
 	"strconv"
 	"strings"
@@ -43,17 +42,7 @@ func unreadable(err error, text string) error {
 	if err == nil {
 		return nil
 	}
-	code := geo.Code("problem.bad-position")
-	var why *coord.ReadError
-	if errors.As(err, &why) {
-		switch why.Code {
-		case coord.OutOfRange:
-			code = "problem.position-off-globe"
-		case coord.Ambiguous, coord.NoHemisphere:
-			code = "problem.ambiguous-position"
-		}
-	}
-	return geo.Fail(geo.Invalid, "server.position", geo.Say(code, geo.With("value", geo.Text(clip(text)))), err)
+	return geo.Misread("server.position", clip(text), err)
 }
 
 // seed reads the seed of the random draws.

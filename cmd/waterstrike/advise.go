@@ -78,7 +78,7 @@ func (c *adviseCmd) question(ctx context.Context, base *store.Base) (advisor.Que
 		return q, nil
 	}
 	if err != nil {
-		return q, geo.Fail(geo.Invalid, "advise", geo.Say("problem.bad-position", geo.With("value", geo.Text(text))), err)
+		return q, geo.Misread("advise", text, err)
 	}
 	q.At = reading.Pos
 	return q, nil

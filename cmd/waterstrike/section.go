@@ -61,7 +61,7 @@ func (c *sectionCmd) Run(a *app) error {
 func readPosition(text string) (coord.LonLat, error) {
 	reading, err := coord.ReadPair(text, coord.LatLonOrder)
 	if err != nil {
-		return coord.LonLat{}, geo.Fail(geo.Invalid, "position", geo.Say("problem.bad-position", geo.With("value", geo.Text(text))), err)
+		return coord.LonLat{}, geo.Misread("position", text, err)
 	}
 	return reading.Pos, nil
 }

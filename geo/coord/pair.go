@@ -1,6 +1,9 @@
 package coord
 
-import "strings"
+import (
+	"errors"
+	"strings"
+)
 
 // Order says which coordinate of a pair comes first where no letters tell it.
 type Order int
@@ -47,20 +50,37 @@ func readAnglePair(text string, order Order) (Reading, Code) {
 	if !ok {
 		return Reading{}, Ambiguous
 	}
+	why := Unreadable
 	for _, s := range halves {
 		for _, r := range readEitherOrder(s[0], s[1], order) {
 			if len(found) == 0 || found[0].Pos != r.Pos {
 				found = append(found, r)
 			}
 		}
+		if beyond(s[0], s[1]) || beyond(s[1], s[0]) {
+			why = OutOfRange
+		}
 	}
 	switch len(found) {
 	case 0:
-		return Reading{}, Unreadable
+		return Reading{}, why
 	case 1:
 		return found[0], ""
 	}
 	return Reading{}, Ambiguous
+}
+
+// beyond reports two angles that would be a longitude and a latitude if there were any so far
+// off.
+func beyond(lonText, latText string) bool {
+	_, _, lon := ReadAngle(lonText, Longitude)
+	_, _, lat := ReadAngle(latText, Latitude)
+	return (lon == nil || isOut(lon)) && (lat == nil || isOut(lat)) && (isOut(lon) || isOut(lat))
+}
+
+func isOut(err error) bool {
+	var why *ReadError
+	return errors.As(err, &why) && why.Code == OutOfRange
 }
 
 // readEitherOrder reads the two halves in each order that the letters, the

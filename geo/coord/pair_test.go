@@ -89,7 +89,9 @@ func TestReadPairRefuses(t *testing.T) {
 		"5.5":                coord.Unreadable,
 		"5,5,0,5":            coord.Ambiguous,
 		"5.5 N 6.5 N":        coord.Unreadable,
-		"5.5 N, 190 E":       coord.Unreadable,
+		"5.5 N, 190 E":       coord.OutOfRange,
+		"95 N 200 E":         coord.OutOfRange,
+		"200 E, a":           coord.Unreadable,
 		"a, b":               coord.Unreadable,
 		"37M 473380 997613":  coord.Contradicts, // band M lies south of the equator
 		"37Q 473380 997613":  coord.Contradicts, // band Q begins at 16 north
