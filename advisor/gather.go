@@ -21,8 +21,8 @@ const (
 	nearLogs   = 256
 	nearYields = 32
 	closest    = 24 // logs that grades are looked for in, and that evidence is counted in
-	perLog     = 2  // possible grounds drawn from a log close by
-	noLog      = 64 // and from what all logs say together
+	perLog     = 2  // possible grounds drawn from a log close by where they are paired
+	noLog      = 64 // and from what all logs say together, or a log of as much
 )
 
 // gathered is the evidence around one point.
@@ -191,7 +191,7 @@ func openTo(b *evidence.Bore, depthM float32) float32 {
 // those of a log close by with the grades of that log, others with those of a log drawn by
 // its share.
 func (a *Advisor) grounds(near gathered, x *strata.Statement, rng *rand.Rand) []weighed {
-	return a.weigh(nil, x.Draw(perLog, noLog, rng), near, x, rng, strata.Cells)
+	return a.weigh(nil, x.Draw(noLog, rng), near, x, rng, strata.Cells)
 }
 
 // weigh makes possible grounds of drawn columns, down to so many cells, and appends them.

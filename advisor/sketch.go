@@ -51,7 +51,7 @@ func (s *sketcher) spot(at coord.LonLat) (out Spot, err error) {
 		return out, nil
 	}
 	rng := seeded(Question{At: at, Seed: s.seed})
-	s.load(a.weigh(s.grounds[:0], mixture.Draw(perLog, noLog, rng), near, mixture, rng, s.cells()))
+	s.load(a.weigh(s.grounds[:0], mixture.Draw(noLog, rng), near, mixture, rng, s.cells()))
 	by := s.drillers[0]
 	if water != nil {
 		by, out.Chance = s.best(water.Distribution)

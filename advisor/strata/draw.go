@@ -17,44 +17,56 @@ type Drawn struct {
 // that is taken as it is, and some of the local chain. Thickness and order of layers are
 // those of logs and chain. The weights add up to the statement's Logs.
 //
-// The columns of one chain are drawn together, step by step: of those in one class as many
-// go on to each class as its odds say, to within one; which ones is left to chance. So a few
-// tell as much as many drawn one by one.
+// Each chain is drawn in proportion to its share, so that no column weighs much more than
+// another and none is luck that decides. The columns of one chain are drawn together, step by
+// step: of those in one class as many go on to each class as its odds say, to within one; which
+// ones is left to chance. So a few tell as much as many drawn one by one.
 //
-//   - Shapes: perLog columns of each log, others of the local chain; both at least 1. A log
-//     that says most of all is drawn as often as the chain would be.
+//   - Shapes: most columns of a chain with half of the share or more, at least one of each;
+//     twice as many in all and no more than one a log besides.
 //   - Cost: Cells draws a column.
-//   - Source: systematic sampling, Madow (1949), within each state of the chain.
-//   - Checked by: TestDrawsHaveTheOdds, TestDrawsAreEven.
-func (s *Statement) Draw(perLog, others int, rng *rand.Rand) []Drawn {
-	return s.draw(perLog, others, func(p *part, columns []Drawn) { p.drawEvenly(columns, rng) })
+//   - Source: systematic sampling, Madow (1949), within each state of the chain; strata in
+//     proportion, Cochran (1977), section 5.5.
+//   - Checked by: TestDrawsHaveTheOdds, TestDrawsAreEven, TestDrawsFollowTheShares.
+func (s *Statement) Draw(most int, rng *rand.Rand) []Drawn {
+	out := make([]Drawn, 0, len(s.parts)+2*most)
+	for i := range s.parts {
+		p := &s.parts[i]
+		out = s.drawn(out, p, min(max(int(2*float64(most)*p.share+0.5), 1), most), func(columns []Drawn) { p.drawEvenly(columns, rng) })
+	}
+	return out
 }
 
-// DrawBy is Draw with each column drawn by itself, by random numbers of its own: of the k-th
+// DrawBy draws so many columns of each log and others of the local chain, or of a log that says
+// most of all, each by itself and by random numbers of its own: of the k-th
 // one that continues a log, -1 for the local chain. With the same numbers, statements that
 // are alike give columns that are alike.
 //
-//   - Shapes, Cost, Checked by: as Draw.
+//   - Shapes: perLog and others at least 1.
+//   - Cost, Checked by: as Draw.
 func (s *Statement) DrawBy(perLog, others int, by func(near, k int) *rand.Rand) []Drawn {
-	return s.draw(perLog, others, func(p *part, columns []Drawn) {
-		for k := range columns {
-			p.draw(columns[k].Column[:], by(p.near, k))
-		}
-	})
-}
-
-func (s *Statement) draw(perLog, others int, fill func(p *part, columns []Drawn)) []Drawn {
 	out := make([]Drawn, 0, perLog*len(s.parts)+2*others)
 	for i := range s.parts {
-		p, n, from := &s.parts[i], perLog, len(out)
+		p, n := &s.parts[i], perLog
 		if p.near == rest || p.share > 0.5 {
 			n = others
 		}
-		for range n {
-			out = append(out, Drawn{Near: p.near, Weight: s.Logs * p.share / float64(n)})
-		}
-		fill(p, out[from:])
+		out = s.drawn(out, p, n, func(columns []Drawn) {
+			for k := range columns {
+				p.draw(columns[k].Column[:], by(p.near, k))
+			}
+		})
 	}
+	return out
+}
+
+// drawn appends n columns of a part, filled.
+func (s *Statement) drawn(out []Drawn, p *part, n int, fill func(columns []Drawn)) []Drawn {
+	from := len(out)
+	for range n {
+		out = append(out, Drawn{Near: p.near, Weight: s.Logs * p.share / float64(n)})
+	}
+	fill(out[from:])
 	return out
 }
 

@@ -277,7 +277,7 @@ func TestDrawsHaveTheOdds(t *testing.T) {
 	m, _ := fit(t, logs, x)
 	s := at(m, logs, x, 9900)
 	const n = 4000
-	drawn := s.Draw(n, n, rand.New(rand.NewPCG(7, 8)))
+	drawn := s.Draw(n, rand.New(rand.NewPCG(7, 8)))
 	var got strata.Odds
 	total := 0.0
 	for _, d := range drawn {
@@ -298,12 +298,35 @@ func TestDrawsHaveTheOdds(t *testing.T) {
 	}
 }
 
+// A chain is drawn in proportion to its share: no column weighs more than twice the mean one
+// unless its log is hardly heard.
+func TestDrawsFollowTheShares(t *testing.T) {
+	logs, x := twoSides(60)
+	m, _ := fit(t, logs, x)
+	s := at(m, logs, x, 9500)
+	const most = 64
+	drawn := s.Draw(most, rand.New(rand.NewPCG(3, 4)))
+	of, weight := map[int]int{}, map[int]float64{}
+	for _, d := range drawn {
+		of[d.Near]++
+		weight[d.Near] += d.Weight / s.Logs
+	}
+	for near, n := range of {
+		if want := min(max(2*most*weight[near], 1), most); math.Abs(float64(n)-want) > 0.5+1e-9 {
+			t.Errorf("log %d with a share of %.3f is drawn %d times", near, weight[near], n)
+		}
+	}
+	if len(drawn) > 2*most+len(of) {
+		t.Errorf("%d columns of %d chains", len(drawn), len(of))
+	}
+}
+
 // Columns that are drawn together are closer to the odds (in the square, by two fifths) than those drawn
 // one by one.
 func TestDrawsAreEven(t *testing.T) {
 	logs, x := twoSides(60)
 	m, _ := fit(t, logs, x)
-	s := at(m, logs, x, 9500)
+	s := at(m, logs, x, 1e7) // one chain, that of the region
 	const n, times = 16, 200
 	even, alone := 0.0, 0.0 // mean square errors of the share of sand, over all cells
 	for i := range times {
@@ -311,7 +334,7 @@ func TestDrawsAreEven(t *testing.T) {
 		for _, of := range []struct {
 			drawn []strata.Drawn
 			sum   *float64
-		}{{s.Draw(n, n, rng), &even}, {s.DrawBy(n, n, func(int, int) *rand.Rand { return rng }), &alone}} {
+		}{{s.Draw(n, rng), &even}, {s.DrawBy(n, n, func(int, int) *rand.Rand { return rng }), &alone}} {
 			var sand [strata.Cells]float64
 			for _, d := range of.drawn {
 				for z, class := range d.Column {
