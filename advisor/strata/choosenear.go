@@ -19,11 +19,12 @@ func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) f
 		}
 		by, count := m.localChain(t.around, len(t.cells))
 		m.region.spare.Put(count)
-		local := t.found(by.odds())
+		here := by.odds()
+		local := t.found(here)
 		said := make([][]float64, len(t.near))
 		for i, n := range t.near[:min(closest, len(t.near))] {
 			if n.Log.Described() {
-				one := m.continued(n.Log, t.read[i].layers, by)
+				one := m.continued(n.Log, t.read[i].layers, by, here)
 				said[i] = t.found(one.odds())
 			}
 		}
