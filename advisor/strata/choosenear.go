@@ -19,12 +19,11 @@ func (m *Model) chooseNear(ctx context.Context, trials []trial, cells float64) f
 		}
 		by, count := m.localChain(t.around, len(t.cells))
 		m.region.spare.Put(count)
-		here := by.odds()
-		local := t.found(here)
+		local := t.found(by.odds())
 		said := make([][]float64, len(t.near))
 		for i, n := range t.near[:min(closest, len(t.near))] {
 			if n.Log.Described() {
-				one := m.continued(n.Log, t.read[i].layers, by, here)
+				one := m.continued(n.Log, t.read[i].layers, by)
 				said[i] = t.found(one.odds())
 			}
 		}

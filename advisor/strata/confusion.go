@@ -30,46 +30,11 @@ func meant(class soil.Class) row {
 	return odds
 }
 
-// meantHere returns the same of a layer where it is known what ground is found: crews take one
-// kind for another that is there. The class that was described is never less likely than by
-// meant, whatever others have found: a log of the very spot is believed.
-//
-//   - Shapes: here by cell from the surface, of any number of them.
-//   - Source: Bayes' rule, bounded.
-//   - Checked by: TestMeantOfWhatIsFound.
-func meantHere(layer interval, here []row) row {
-	odds, own := meant(layer.class), int(layer.class-1)
-	var found row
-	for z := layer.from; z < min(layer.to, len(here)); z++ {
-		for k, p := range here[z] {
-			found[k] += p * odds[k]
-		}
-	}
-	others := 0.0
-	for k, p := range found {
-		if k != own {
-			others += p
-		}
-	}
-	if others+found[own] == 0 {
-		return odds
-	}
-	slip := min(others/(others+found[own]), mistaken)
-	for k := range odds {
-		odds[k] = 0
-		if k != own && others > 0 {
-			odds[k] = slip * found[k] / others
-		}
-	}
-	odds[own] = 1 - slip
-	return odds
-}
-
-// always is the step to one row of odds, whatever lies above.
-func always(odds row) *matrix {
+// named is the matrix to a layer described as a class, whatever lies above.
+func named(class soil.Class) *matrix {
 	var t matrix
 	for j := range t {
-		t[j] = odds
+		t[j] = meant(class)
 	}
 	return &t
 }

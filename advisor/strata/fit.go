@@ -60,6 +60,7 @@ type Model struct {
 	region  *region
 	follows forest
 	profile Odds
+	names   names
 	choice
 }
 
@@ -89,7 +90,7 @@ func Fit(ctx context.Context, logs []Log, near Neighbours) (*Model, Report, erro
 	if described < minLogs {
 		return nil, Report{Logs: described}, ErrTooFewLogs
 	}
-	m := &Model{region: regionOf(logs, layers), follows: forestOf(logs)}
+	m := &Model{region: regionOf(logs, layers), follows: forestOf(logs), names: newNames()}
 	copy(m.profile[:], m.region.odds())
 	report := m.choose(ctx, logs, described, near)
 	report.Logs = described

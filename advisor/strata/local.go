@@ -2,6 +2,8 @@ package strata
 
 import (
 	"math"
+
+	"waterstrike/geo/soil"
 )
 
 // choice are the numbers chosen by held-out logs.
@@ -164,19 +166,29 @@ func (r *region) oddsFor(c *counted, regionals []float64) [][]row {
 	return out
 }
 
+// names are the matrices to a layer described as each class.
+type names [soil.Count + 1]*matrix
+
+func newNames() (n names) {
+	for _, class := range soil.Known() {
+		n[class] = named(class)
+	}
+	return n
+}
+
 // continued returns the chain of one log: its layers as described, each of them what the
-// crew may have meant of the ground found here, and a chain where it says nothing. Below its
-// end a refused log goes on in what refuses its method.
-func (m *Model) continued(log Log, layers []interval, by *chain, here []row) chain {
+// crew may have meant, and a chain where it says nothing. Below its end a refused log goes
+// on in what refuses its method.
+func (m *Model) continued(log Log, layers []interval, by *chain) chain {
 	out := chain{first: by.first, step: append([]*matrix(nil), by.step...)}
 	for _, layer := range layers {
 		for z := layer.from; z < min(layer.to, len(out.step)); z++ {
 			out.step[z] = nil
 		}
 		if layer.from == 0 {
-			out.first = meantHere(layer, here)
+			out.first = meant(layer.class)
 		} else if layer.from < len(out.step) {
-			out.step[layer.from] = always(meantHere(layer, here))
+			out.step[layer.from] = m.names[layer.class]
 		}
 	}
 	if end := log.last() + 1; log.Refused && end > 0 && end < len(out.step) {

@@ -52,11 +52,11 @@ func (m *Model) state(a *around, cells int) *Statement {
 	by, count := m.localChain(a, cells)
 	close := m.close(a)
 	s := &Statement{Logs: count.logs + m.rest, split: count.weights}
-	total, here := m.rest, by.odds()
+	total := m.rest
 	for i, w := range close {
 		if w >= leastWeight {
 			total += w
-			s.parts = append(s.parts, part{m.continued(a.near[i].Log, a.read[i].layers, by, here), i, w})
+			s.parts = append(s.parts, part{m.continued(a.near[i].Log, a.read[i].layers, by), i, w})
 		}
 	}
 	s.parts = append(s.parts, part{*by, rest, m.rest})
