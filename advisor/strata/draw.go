@@ -26,7 +26,7 @@ type Drawn struct {
 //     twice as many in all and no more than one a log besides.
 //   - Cost: Cells draws a column.
 //   - Source: systematic sampling, Madow (1949), within each state of the chain; strata in
-//     proportion, Cochran (1977), section 5.5.
+//     proportion, Cochran (1977), chapter 5, from memory.
 //   - Checked by: TestDrawsHaveTheOdds, TestDrawsAreEven, TestDrawsFollowTheShares.
 func (s *Statement) Draw(most int, rng *rand.Rand) []Drawn {
 	out := make([]Drawn, 0, len(s.parts)+2*most)
